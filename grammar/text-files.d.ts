@@ -1,0 +1,12 @@
+declare module '*.graft' {
+  const text: string;
+  export default text;
+}
+declare module '*.md' {
+  const text: string;
+  export default text;
+}
+declare module '*.css' {
+  const text: string;
+  export default text;
+}
