@@ -34,6 +34,8 @@ export interface Statement {
   readonly scopes?: readonly Scope[];
   /** `accept` only: the codes accepted, as written. */
   readonly codes?: readonly Word[];
+  /** Bare words behind a single target that are no word of the verb: the log knows whether a name explains them. */
+  readonly spare?: readonly Name[];
   /** Verb or target could not be read, or a share was asked for and is missing: the line takes no part. */
   readonly idle?: true;
 }

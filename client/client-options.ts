@@ -1,0 +1,15 @@
+import { workspace } from 'vscode';
+import type { LanguageClientOptions } from 'vscode-languageclient';
+import { settingsSection } from '#server/lsp/protocol.ts';
+
+/** No scheme is named: logs on virtual file systems and untitled ones are logs, too. */
+export function clientOptions(): LanguageClientOptions {
+  return {
+    documentSelector: [{ language: 'graft' }],
+    synchronize: {
+      fileEvents: workspace.createFileSystemWatcher('**/*.graft'),
+      configurationSection: settingsSection,
+    },
+    initializationOptions: { supportsPages: true },
+  };
+}

@@ -1,0 +1,152 @@
+import type { IToken } from 'chevrotain';
+import { expectedAfter } from '../expected.ts';
+import type { Mend, Problem, Span } from '../finding.ts';
+import type { Amount, Measure } from '../statement.ts';
+import { type ReadQuantity, readQuantity, toAmount } from '../values/quantity.ts';
+import { type Key, keyRow, type ValueForm, type Verb } from '../vocabulary.ts';
+import { spanOf } from './dates.ts';
+
+/** The measures each form takes, and the units offered where none was written. */
+const forms: Partial<Record<ValueForm, { readonly measures: readonly Measure[]; readonly units: readonly string[] }>> =
+  {
+    length: { measures: ['length'], units: ['mm', 'cm'] },
+    share: { measures: ['share'], units: ['%'] },
+    depth: { measures: ['share', 'length'], units: ['%', 'mm'] },
+    temperature: { measures: ['temperature'], units: ['C', 'F'] },
+    duration: { measures: ['duration'], units: ['d', 'wk', 'mo', 'y'] },
+    count: { measures: ['number'], units: [] },
+    stage: { measures: ['number'], units: [] },
+    number: { measures: ['number'], units: [] },
+    ratio: { measures: ['number'], units: [] },
+    dates: { measures: ['duration'], units: ['d'] },
+    task: { measures: ['minutes'], units: ['min'] },
+  };
+
+export interface Figured {
+  readonly amount?: Amount;
+  readonly lost?: 'slipped' | 'unread';
+}
+
+/** Figures behind a key, in its measure; says what is wrong with them otherwise. */
+export function readFigures(
+  key: Key,
+  form: ValueForm,
+  image: string,
+  span: Span,
+  verb: Verb,
+  problems: Problem[],
+): Figured {
+  const { measures, units } = forms[form] ?? { measures: [], units: [] };
+  const read = readQuantity(image);
+  if (!read) {
+    problems.push(wrongUnit(key, image, span, units, read));
+    return { lost: 'unread' };
+  }
+  if (read.decimalComma) problems.push(decimalComma(image, span));
+  const result = toAmount(read, measures, verb === 'practice');
+  if ('fault' in result) {
+    if (result.fault === 'open')
+      problems.push({
+        code: 'missing-value',
+        severity: 'error',
+        span,
+        message: `\`${image}\` leaves an end open; that is for practice lines. ${expectedAfter(key)}`,
+      });
+    else problems.push(wrongUnit(key, image, span, units, read));
+    return { lost: 'unread' };
+  }
+  const amount = result.ok;
+  if (form === 'count' && [amount.low, amount.high].some((end) => end !== undefined && !Number.isInteger(end))) {
+    problems.push({ code: 'missing-value', severity: 'error', span, message: expectedAfter(key) });
+    return { lost: 'unread' };
+  }
+  if (verb !== 'practice' && slipped(key, verb, amount, image, span, problems)) return { amount, lost: 'slipped' };
+  return { amount };
+}
+
+/** A figure no graft can have, both ends of an interval tried (notation.md, Facts, "plausible"). */
+export function slipped(key: Key, verb: Verb, amount: Amount, image: string, span: Span, problems: Problem[]): boolean {
+  const row = keyRow(key);
+  const range =
+    key === 'cut' && amount.measure === 'length'
+      ? ([0.3, 40] as const)
+      : (row.with?.[verb]?.plausible ?? row.plausible);
+  if (!range) return false;
+  const [low, high] = range;
+  if (![amount.low, amount.high].some((end) => end !== undefined && (end < low || end > high))) return false;
+  problems.push({
+    code: 'unit-slip',
+    severity: 'error',
+    span,
+    message: `${label(key)} ${image}: ${plausibleText(low, high, amount.measure)} is plausible; is a figure or a unit slipped?`,
+  });
+  return true;
+}
+
+const label = (key: Key) => (key === 'share' ? 'A share of' : `\`${key}\``);
+
+function plausibleText(low: number, high: number, measure: Measure): string {
+  switch (measure) {
+    case 'length':
+      return `${low} to ${high}\u00A0mm`;
+    case 'share':
+      return `${Math.round(low * 100)} to ${Math.round(high * 100)}\u00A0%`;
+    case 'temperature':
+      return `${low} to ${high}\u00A0°C`.replace('-', '−');
+    case 'duration':
+      return `${Math.round(low / 7)} weeks to ${Math.round(high / 365.25)} years`;
+    default:
+      return `${low} to ${high.toLocaleString('en')}`;
+  }
+}
+
+export function wrongUnit(
+  key: Key,
+  image: string,
+  span: Span,
+  units: readonly string[],
+  read: ReadQuantity | undefined,
+): Problem {
+  const figure = /^[-−+]?[\d.,/ –-]*\d/.exec(image)?.[0] ?? image;
+  const mends: Mend[] = units.map((unit) => ({
+    title: `Make it ${figure}${unit}`,
+    edits: [{ span, text: `${figure}${unit}` }],
+  }));
+  const bare = read?.low && !read.low.unit && !read.high?.unit;
+  const offers = units
+    .slice(0, 2)
+    .map((unit) => `\`${figure}${unit}\``)
+    .join(' or ');
+  return {
+    code: 'wrong-unit',
+    severity: 'error',
+    span,
+    message:
+      units.length === 0
+        ? `\`${image}\` behind \`${key}\`: a figure without a unit stands there, such as \`${keyRow(key).example}\`.`
+        : `${bare ? `${figure} what?` : `\`${image}\` doesn’t fit \`${key}\`:`} ${offers}.`,
+    ...(mends.length > 0 ? { mends } : {}),
+  };
+}
+
+export function decimalComma(image: string, span: Span): Problem {
+  const point = image.replace(/(\d),(\d)/g, '$1.$2');
+  return {
+    code: 'decimal-comma',
+    severity: 'warning',
+    span,
+    message: `${image} is read as ${point}: the notation writes a decimal point.`,
+    mends: [{ title: `Make it ${point}`, edits: [{ span, text: point }], safe: true }],
+  };
+}
+
+export function badCount(token: IToken, value: number): Problem {
+  return value < 1
+    ? { code: 'unit-slip', severity: 'error', span: spanOf(token), message: `\`${token.image}\`: a count begins at 1.` }
+    : {
+        code: 'set-too-large',
+        severity: 'error',
+        span: spanOf(token),
+        message: `${value.toLocaleString('en')} grafts in one line: up to 999,999 are read.`,
+      };
+}

@@ -1,0 +1,132 @@
+import { createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
+
+/*
+ * The lexer knows no reserved words: it makes `Word`s, and the vocabulary sorts them for the line's verb afterwards.
+ * Order is meaning here, the first match wins (notation.md, lexical rules).
+ */
+const A = String.raw`[\p{L}\p{M}\p{N}]`;
+const NUM = String.raw`[-−+]?\d+(?:[.,]\d+)?`;
+const INCHES = String.raw`(?:\d+ )?\d+\/\d+`;
+const loose = String.raw`(?:mm|cm|%|°C|C|°F|F|mo|min|h|d|wk|y)(?!${A})`;
+// `in` and `min` are words, too: they are units only when attached
+const spaced = String.raw`(?:mm|cm|%|°C|C|°F|F|mo|h|d|wk|y)(?!${A})`;
+const AMOUNT = String.raw`(?:${INCHES}[ \u00A0]?in(?!${A})|${NUM}(?:(?:in(?!${A})|${loose})|[ \u00A0]${spaced}))`;
+const RANGE = String.raw`(?:[ \u00A0]?\.\.[ \u00A0]?|[-–])`;
+const V = String.raw`(?:${AMOUNT}|\d+\/\d+|${NUM})`;
+const LENGTH = String.raw`(?:${AMOUNT}|${NUM})(?:${RANGE}(?:${AMOUNT}|${NUM}))?`;
+const WITH_UNIT = String.raw`(?:(?:${AMOUNT}|${NUM})${RANGE})?${AMOUNT}`;
+const NAME = String.raw`\p{L}${A}*(?:[-_]${A}+)*`;
+const N = String.raw`\d+(?!\d)(?!${A}|[%:/])`;
+// behind a comma a figure with a unit or a size begins the next fact, not another graft (decided row 1)
+const NEXT = String.raw`\d+(?!\d)(?![ \u00A0]?(?:%|\/|:|${spaced}|(?:in|min)(?!${A})|[×x][ \u00A0]?\d))(?!${A})`;
+const BLANKS = String.raw`[ \t\u00A0]`;
+const WORD = String.raw`\p{L}${A}*(?:[-_'’]${A}+)*`;
+
+function pattern(source: string) {
+  const regex = new RegExp(source, 'uy');
+  return {
+    exec(text: string, offset: number) {
+      regex.lastIndex = offset;
+      return regex.exec(text);
+    },
+  };
+}
+
+const signs = ['-', '−', '+', ...'0123456789'];
+/** Any token at all: what the line's grammar falls back on, so that no line is refused. */
+export const Any = createToken({ name: 'Any', pattern: Lexer.NA });
+
+function token(name: string, source: string, starts?: readonly string[], skipped = false): TokenType {
+  return createToken({
+    name,
+    categories: [Any],
+    pattern: pattern(source),
+    line_breaks: false,
+    ...(starts ? { start_chars_hint: [...starts] } : {}),
+    ...(skipped ? { group: Lexer.SKIPPED } : {}),
+  });
+}
+
+export const Blank = token('Blank', String.raw`[\s\uFEFF]+|[,;](?=\s|$)|[:=]`, undefined, true);
+export const Comment = token('Comment', '#.*', ['#']);
+export const InchMark = token('InchMark', `(?:${INCHES}|${NUM})"`, signs);
+export const Text = token('Text', String.raw`"(?:[^"]|"")*"?|“[^”]*”?`, ['"', '“']);
+export const Cultivar = token('Cultivar', String.raw`'(?:[^']|'(?=\p{L}))*'?|‘(?:[^’]|’(?=\p{L}))*’?`, ["'", '‘']);
+export const DateWord = token('DateWord', String.raw`\d{4}-\d{1,2}-\d{1,2}(?!${A})`, signs);
+export const OtherDate = token('OtherDate', String.raw`\d{1,2}[./]\d{1,2}[./]\d{2,4}(?!\d)`, signs);
+export const Time = token('Time', String.raw`\d{1,2}:\d{2}(?!${A})`, signs);
+export const Size = token(
+  'Size',
+  String.raw`${LENGTH}${BLANKS}*[×x]${BLANKS}*${WITH_UNIT}|${WITH_UNIT}${BLANKS}*[×x]${BLANKS}+${LENGTH}(?!${A}|%)`,
+  signs,
+);
+export const Interval = token('Interval', String.raw`${V}${RANGE}${V}(?!${A})|${V}\.\.(?!\S)|\.\.${V}(?!${A})`, [
+  ...signs,
+  '.',
+]);
+export const Amount = token('Amount', AMOUNT, signs);
+export const Fraction = token('Fraction', String.raw`\d+\/\d+(?!${A})`, signs);
+export const Count = token('Count', String.raw`[×x]\d+(?!${A}|%)`, ['×', 'x']);
+export const Grafts = token(
+  'Grafts',
+  String.raw`${NAME}\.${N}(?:${RANGE}${N})?(?:,[ \u00A0]?${NEXT}(?:${RANGE}${NEXT})?)*`,
+);
+export const NumberWord = token('NumberWord', NUM, signs);
+export const Times = token('Times', String.raw`[×x](?!${A})|×(?=\p{L})`, ['×', 'x']);
+export const Slash = token('Slash', String.raw`\/`, ['/']);
+export const Rank = token('Rank', String.raw`(?:subsp|var|f|sp|cv)\.(?!${A})`);
+export const GenusDot = token('GenusDot', String.raw`\p{Lu}\.(?!\d)`);
+export const Span = token('Span', String.raw`${WORD}\.\.${WORD}`);
+export const Word = token('Word', WORD);
+export const ListComma = token('ListComma', ',(?=\\S)', [',']);
+export const Other = token('Other', String.raw`[^\s\p{L}\p{N}"'“‘#]+|[^\s]`);
+
+/** What the vocabulary makes of a Word, for the verb of its line. */
+const sorted = (name: string) => createToken({ name, pattern: Lexer.NA, categories: [Any] });
+export const VerbWord = sorted('VerbWord');
+export const KeyWord = sorted('KeyWord');
+export const FlagWord = sorted('FlagWord');
+export const ChoiceWord = sorted('ChoiceWord');
+export const ScopeWord = sorted('ScopeWord');
+export const RestWord = sorted('RestWord');
+export const ExceptWord = sorted('ExceptWord');
+export const sortedTokens = [Any, VerbWord, KeyWord, FlagWord, ChoiceWord, ScopeWord, RestWord, ExceptWord];
+
+export const allTokens = [
+  Blank,
+  Comment,
+  InchMark,
+  Text,
+  Cultivar,
+  DateWord,
+  OtherDate,
+  Time,
+  Size,
+  Interval,
+  Amount,
+  Fraction,
+  Count,
+  Grafts,
+  NumberWord,
+  Times,
+  Slash,
+  Rank,
+  GenusDot,
+  Span,
+  Word,
+  ListComma,
+  Other,
+];
+
+let lexer: Lexer | undefined;
+
+/** The tokens of one line. Every character that is no blank is in some token: reading can't fail. */
+export function tokenize(text: string): IToken[] {
+  lexer ??= new Lexer(allTokens, {
+    positionTracking: 'onlyOffset',
+    safeMode: false,
+    ensureOptimizations: false,
+    skipValidations: true,
+  });
+  return lexer.tokenize(text).tokens;
+}

@@ -1,0 +1,178 @@
+import {
+  checkFlags,
+  coverFlags,
+  eventWords,
+  groups,
+  type Key,
+  type KeyRow,
+  keys,
+  methods,
+  months,
+  seasons,
+  workWords,
+} from './vocabulary/keys.ts';
+import { type Verb, type VerbRow, verbs, workFacts } from './vocabulary/verbs.ts';
+
+export {
+  causes,
+  checkFlags,
+  coverFlags,
+  eventWords,
+  groups,
+  type Key,
+  type KeyRow,
+  keys,
+  type Method,
+  methods,
+  months,
+  seasons,
+  type ValueForm,
+  workWords,
+} from './vocabulary/keys.ts';
+export { type Target, type Verb, type VerbRow, verbs, workFacts } from './vocabulary/verbs.ts';
+
+export const verbRow = (verb: Verb): VerbRow => verbs[verb];
+export const keyRow = (key: Key): KeyRow => keys[key];
+export const allVerbs = Object.keys(verbs) as Verb[];
+export const allKeys = Object.keys(keys) as Key[];
+
+/** What a word is to one verb. */
+export type Meaning =
+  | { readonly class: 'key'; readonly key: Key }
+  | { readonly class: 'flag'; readonly key: Key }
+  | { readonly class: 'choice'; readonly key: Key; readonly word: string }
+  | { readonly class: 'scope'; readonly word: string };
+
+/** Facts a verb takes, the ones of every line of work included. */
+export function factsOf(verb: Verb): readonly Key[] {
+  const row = verbRow(verb);
+  if (verb === 'practice') return practiceKeys;
+  return row.kind === 'work' ? [...row.facts, ...workFacts] : row.facts;
+}
+
+const practiceOnly: readonly Key[] = [
+  'off',
+  'work',
+  'earliest',
+  'after',
+  'wait',
+  'till',
+  'within',
+  'certain',
+  'urgent',
+  'needs',
+  'stands',
+  'made',
+  'collected',
+  'potted',
+  'growth',
+  'last-frost',
+  'first-frost',
+  'degree-base',
+  'prior',
+  'weight',
+  'task',
+  'warning',
+  'information',
+  'source',
+  ...coverFlags,
+  'heated',
+  'mist',
+];
+export const practiceKeys: readonly Key[] = [...allKeys.filter((key) => keyRow(key).limit), ...practiceOnly];
+
+/** Verb by the word on the line, synonyms and past forms included; compare in lower case. */
+export const verbWords: ReadonlyMap<string, Verb> = new Map(
+  allVerbs.flatMap((verb) => [
+    [verb, verb] as const,
+    ...(verbRow(verb).also ?? []).map((word) => [word, verb] as const),
+  ]),
+);
+
+const synonymOf: Readonly<Record<string, string>> = { veneer: 'side-veneer', fall: 'autumn', tight: 'biting' };
+
+const built = new Map<Verb, ReadonlyMap<string, Meaning>>();
+
+/** The words of one verb's line: between lexer and parser this turns each word into key, flag, choice or plain word. */
+export function wordsOf(verb: Verb): ReadonlyMap<string, Meaning> {
+  const known = built.get(verb);
+  if (known) return known;
+  const words = new Map<string, Meaning>();
+  const scoped = verbRow(verb).operand === 'scopes';
+  if (scoped) for (const word of ['any', 'detached', ...methods, ...groups]) words.set(word, { class: 'scope', word });
+  for (const key of factsOf(verb)) {
+    const row = keyRow(key);
+    // `share`, `amount` and `count` have no word of their own; a rule about the whole method is a scope
+    if (row.keyless && !scoped) for (const word of row.choices ?? []) words.set(word, { class: 'choice', key, word });
+    if (key === 'share' || key === 'amount' || key === 'count' || key === 'cause' || key === 'word') continue;
+    const meaning: Meaning = { class: row.value === 'flag' ? 'flag' : 'key', key };
+    for (const word of [key, ...(row.also ?? [])])
+      if (!words.has(word) || key === word) setWord(words, word, meaning, verb);
+  }
+  for (const [word, canonical] of Object.entries(synonymOf)) {
+    const meaning = words.get(canonical);
+    if (meaning && !words.has(word)) words.set(word, meaning);
+  }
+  built.set(verb, words);
+  return words;
+}
+
+/** `side` is a method on a graft line, its key is never written; in `practice` a method is a scope. */
+function setWord(words: Map<string, Meaning>, word: string, meaning: Meaning, verb: Verb): void {
+  if (word === 'side' || word === 'method') return;
+  if (verb === 'practice' && words.get(word)?.class === 'scope') return;
+  words.set(word, meaning);
+}
+
+/** Any word of the notation: what a name may not be (decided row 15). */
+export const reservedWords: ReadonlySet<string> = new Set([
+  ...verbWords.keys(),
+  ...allKeys.filter((key) => !['share', 'amount', 'count', 'word', 'cause'].includes(key)),
+  ...allKeys.flatMap((key) => [...(keyRow(key).also ?? []), ...(keyRow(key).choices ?? [])]),
+  ...groups,
+  ...months,
+  ...seasons,
+  ...workWords,
+  ...eventWords,
+  ...checkFlags,
+  ...Object.keys(synonymOf),
+  'any',
+  'detached',
+  'rest',
+  'except',
+  'none',
+]);
+
+/** Events a practice line may count from. */
+export const events: ReadonlySet<string> = new Set([...allVerbs, ...checkFlags, ...workWords, ...eventWords]);
+
+/** The nearest of some words, by edits; within two edits and a third of the length. */
+export function nearest(word: string, words: Iterable<string>): string | undefined {
+  let best: string | undefined;
+  let least = Math.min(2, Math.max(1, Math.floor(word.length / 3))) + 1;
+  for (const candidate of words) {
+    if (Math.abs(candidate.length - word.length) >= least) continue;
+    const distance = edits(word, candidate, least);
+    if (distance < least) [best, least] = [candidate, distance];
+  }
+  return best;
+}
+
+/** Edits between two words, a swap of neighbours counting one (optimal string alignment); stops past `limit`. */
+function edits(a: string, b: string, limit: number): number {
+  let before: number[] = [];
+  let row = Array.from({ length: b.length + 1 }, (_, i) => i);
+  for (let i = 1; i <= a.length; i++) {
+    const next = [i];
+    for (let j = 1; j <= b.length; j++) {
+      const same = a[i - 1] === b[j - 1];
+      let cost = Math.min((row[j] ?? 0) + 1, (next[j - 1] ?? 0) + 1, (row[j - 1] ?? 0) + (same ? 0 : 1));
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
+        cost = Math.min(cost, (before[j - 2] ?? 0) + 1);
+      next.push(cost);
+    }
+    if (Math.min(...next) > limit) return limit + 1;
+    [before, row] = [row, next];
+  }
+  return row[b.length] ?? limit + 1;
+}

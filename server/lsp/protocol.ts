@@ -1,0 +1,123 @@
+/** Requests of our own, beside the protocol's: what the client needs for its views and commands. Types and names only. */
+
+export interface RowPlace {
+  readonly uri: string;
+  /** From 0, as the protocol counts. */
+  readonly line: number;
+}
+
+/** A row of the work list, in words that are ready to show (look.md, section 6). */
+export interface WorkRow {
+  readonly what: string;
+  /** `open a step`, as the row says it. */
+  readonly title: string;
+  readonly batch: string;
+  readonly grafts: string;
+  readonly count: number;
+  readonly place: string | null;
+  readonly hand: string | null;
+  readonly state: 'overdue' | 'due' | 'soon' | 'later';
+  readonly waits: boolean;
+  /** `5 days late`, `by 27 Jun`, `26 Jun–10 Jul`. */
+  readonly when: string;
+  readonly why: string;
+  /** The whole row in a sentence, for a screen reader. */
+  readonly spoken: string;
+  readonly at: RowPlace;
+  /** The line that records it, ready to be written under today's date; absent where no one line does. */
+  readonly write?: string;
+  readonly from: string;
+  readonly by: string;
+}
+
+/** Overdue holds only work that can't wait; work that waits stands under Due with how late it is. */
+export interface WorkList {
+  readonly root: string;
+  readonly name: string;
+  /** ISO day computed for, and as it is shown: `Thu 21 Jun`. */
+  readonly on: string;
+  readonly onShown: string;
+  readonly files: number;
+  readonly lines: number;
+  /** Lines that hold a statement and could be read. */
+  readonly read: number;
+  readonly rows: readonly WorkRow[];
+  /** `Next: K28, open a step, from 24 Apr.`, where nothing is due. */
+  readonly next: string | null;
+}
+
+export const WorkRequest = 'graftlog/work';
+export interface WorkParams {
+  /** URI of a root; absent: all roots. */
+  readonly root?: string;
+}
+export type WorkResult = readonly WorkList[];
+
+/** Sent by the server when findings, work or figures may have changed; the client asks again. */
+export const ChangedNotification = 'graftlog/changed';
+
+export const AttentionRequest = 'graftlog/attention';
+/** The next (or previous) line with a finding or with work that is due, seen from a position; wraps round. */
+export interface AttentionParams {
+  readonly uri: string;
+  readonly line: number;
+  readonly direction: 'next' | 'previous';
+}
+export type AttentionResult = { readonly uri: string; readonly line: number; readonly character: number } | null;
+
+export const GoToGraftRequest = 'graftlog/goToGraft';
+/** What was typed or scanned, its number first: `K26.12 2026-10-09 ...`. */
+export interface GoToGraftParams {
+  readonly text: string;
+}
+export type GoToGraftResult = { readonly uri: string; readonly line: number; readonly character: number } | null;
+
+export const WriteLineRequest = 'graftlog/writeLine';
+/** Where a line of today's work goes in a file: under today's day line, which is added if there is none. */
+export interface WriteLineParams {
+  readonly uri: string;
+  readonly text: string;
+}
+export type WriteLineResult = { readonly line: number; readonly text: string } | null;
+
+export const PageRequest = 'graftlog/page';
+/** A read-only page: `practice.graft`, or a code's page `cut-shallow.md`. */
+export interface PageParams {
+  readonly name: string;
+}
+export type PageResult = string | null;
+
+/** Server to client, where the server has no disk of its own. */
+export const ListFilesRequest = 'graftlog/list';
+export interface ListFilesParams {
+  readonly root: string;
+}
+export type ListFilesResult = readonly string[];
+
+export const ReadFileRequest = 'graftlog/read';
+export interface ReadFileParams {
+  readonly uri: string;
+}
+export type ReadFileResult = string | null;
+
+/** Client to server: drawings follow the editor's theme. */
+export const ThemeNotification = 'graftlog/theme';
+export interface ThemeParams {
+  readonly kind: 'light' | 'dark';
+}
+
+/** Commands the server names in lenses and mends; the client registers them. */
+export const commands = {
+  showHistory: 'graftlog.showHistory',
+  showWork: 'graftlog.showWork',
+} as const;
+
+export interface Settings {
+  /** ISO day to compute for; empty for today in the site's zone. */
+  readonly today: string;
+  readonly lens: boolean;
+  readonly hints: boolean;
+}
+export const settingsSection = 'graftlog';
+/** Scheme of the read-only pages. */
+export const pageScheme = 'graftlog-page';
