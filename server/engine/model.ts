@@ -1,19 +1,10 @@
 import type { Code } from '#grammar/codes.ts';
+import type { Entry } from '#grammar/entry.ts';
 import type { Mend, Severity, Span } from '#grammar/finding.ts';
-import type { Day, Fact, Intervals, Line, Statement, Taxa, Taxon } from '#grammar/statement.ts';
+import type { Day, Fact, Intervals, Statement, Taxa, Taxon } from '#grammar/statement.ts';
 import type { Key, Method, Verb } from '#grammar/vocabulary.ts';
 
-/** A line in its place: what the engine reasons about. `rank` grows downward in its file and is no line number. */
-export interface Entry {
-  readonly line: Line;
-  /** Path relative to the log's root, with `/`; what findings and JSON show. */
-  readonly file: string;
-  readonly rank: number;
-  /** Its own date, else the day line's above it; absent where there is none or it can't be read. */
-  readonly day?: Day;
-  /** Minutes since midnight; an untimed line has that of the timed line above it in its day. */
-  readonly minute: number;
-}
+export type { Entry };
 
 export type NameKind = 'place' | 'tree' | 'batch' | 'lot';
 
@@ -135,6 +126,8 @@ export interface Cohort {
   readonly headback: number;
   /** Part of the set was counted and not named: no work and no finding that must know which. */
   readonly undivided: boolean;
+  /** Its `take` or `fail` was settled by counts (all are judged, which is which nobody wrote): figures come from the tallies. */
+  readonly counted?: true;
 }
 
 /** Losses, takes or sales of so many of a set, unnamed. */

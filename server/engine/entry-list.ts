@@ -1,0 +1,69 @@
+import type { Entry } from './model.ts';
+
+type Compare = (a: Entry, b: Entry) => number;
+
+/**
+ * Entries kept in an order. Many at once are sorted when next asked for; one by one they are put in place, so that an
+ * edit costs no more than its own line.
+ */
+export class EntryList {
+  private items: Entry[] = [];
+  private sorted = true;
+  private readonly compare: Compare;
+
+  constructor(compare: Compare) {
+    this.compare = compare;
+  }
+
+  get all(): readonly Entry[] {
+    if (!this.sorted) {
+      this.items.sort(this.compare);
+      this.sorted = true;
+    }
+    return this.items;
+  }
+
+  get size(): number {
+    return this.items.length;
+  }
+
+  get first(): Entry | undefined {
+    return this.all[0];
+  }
+
+  /** `many`: more are to come before anybody reads; sorting waits till then. */
+  add(entry: Entry, many: boolean): void {
+    const last = this.items.at(-1);
+    if (last === undefined || (this.sorted && this.compare(last, entry) <= 0)) this.items.push(entry);
+    else if (many || !this.sorted) {
+      this.items.push(entry);
+      this.sorted = false;
+    } else this.items.splice(this.from(entry), 0, entry);
+  }
+
+  remove(entry: Entry): void {
+    const at = this.indexOf(entry);
+    if (at >= 0) this.items.splice(at, 1);
+  }
+
+  removeAll(gone: ReadonlySet<Entry>): void {
+    this.items = this.items.filter((entry) => !gone.has(entry));
+  }
+
+  /** Index of the first entry that does not come before this one. */
+  from(entry: Entry): number {
+    const items = this.all;
+    let [low, high] = [0, items.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (this.compare(items[middle] as Entry, entry) < 0) low = middle + 1;
+      else high = middle;
+    }
+    return low;
+  }
+
+  private indexOf(entry: Entry): number {
+    const at = this.from(entry);
+    return this.items[at] === entry ? at : this.items.indexOf(entry);
+  }
+}
