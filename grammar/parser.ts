@@ -31,7 +31,7 @@ import {
   VerbWord,
   Word,
 } from './tokens.ts';
-import { keyRow, type Meaning, type Verb, type VerbRow, verbRow } from './vocabulary.ts';
+import { gone, keyRow, type Meaning, type Verb, type VerbRow, verbRow } from './vocabulary.ts';
 
 export interface RawTaxon {
   readonly tokens: readonly IToken[];
@@ -207,7 +207,7 @@ class LineParser extends EmbeddedActionsParser {
       return next.tokenType === Word || !this.row.bare ? next.tokenType === Word || operand === 'name' : false;
     }
     if (next.tokenType !== Word) return false;
-    return operand === 'sets' || (operand === 'scopes' && !isCapital(next.image));
+    return operand === 'sets' || (operand === 'scopes' && !isCapital(next.image) && !(next.image in gone));
   }
 
   private taxonAhead(k: number): boolean {

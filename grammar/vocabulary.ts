@@ -176,3 +176,15 @@ function edits(a: string, b: string, limit: number): number {
   }
   return row[b.length] ?? limit + 1;
 }
+
+/** Words that went, and the sentence that says it now (decided row 115). */
+export const gone: Readonly<Record<string, string>> = {
+  look: 'work look  after word  wait 7..14d',
+  union: 'earliest untie  after growth  wait oct-01',
+  'swell-after': 'earliest swell  after graft  wait 21d',
+  'take-after': 'earliest take  after graft  wait 42d',
+  'untie-after': 'earliest untie  after graft  wait 21d',
+  'sever-after': 'work sever  after growth  wait oct-01..sep-30',
+  'headback-every': 'earliest headback  after headback  wait 42d',
+  'silent-taken': 'silent 365d..3y  after take',
+};

@@ -5,7 +5,7 @@ import type { Piece } from '../parser.ts';
 import { isFigure, isWord } from '../parser.ts';
 import { end, type Sorted } from '../sort-words.ts';
 import type { Fact, Name, Scope, SetRef, Statement, Word } from '../statement.ts';
-import { Count, NumberWord, ScopeWord } from '../tokens.ts';
+import { Count, NumberWord, ScopeWord, Times } from '../tokens.ts';
 import { groups, type Key, keyRow, type Meaning, type Verb, verbRow } from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
 import { checkCode, nameOf, readFact, textOf } from './facts.ts';
@@ -76,10 +76,12 @@ export function readStatement(sorted: Sorted, pieces: readonly Piece[], text: st
       }
       case 'value':
         if (piece.tokens[0]?.tokenType === ScopeWord) scopes.push(scopeOf(piece.tokens));
-        else bareValue(draft, piece.tokens, problems, text);
+        else if (before?.kind !== 'stray') bareValue(draft, piece.tokens, problems, text);
         break;
       case 'stray': {
         const token = piece.tokens[0] as IToken;
+        // `60x`: the figure before it has said all there is to say
+        if (token.tokenType === Times && before?.kind === 'value') break;
         const behindPlace = before?.kind === 'keyed' && keyRow((before.key.payload as { key: Key }).key).of === 'place';
         if (
           isWord(token) &&

@@ -3,7 +3,7 @@ import type { Problem } from '../finding.ts';
 import { isWord } from '../parser.ts';
 import type { Statement } from '../statement.ts';
 import { Count, Cultivar, DateWord, Grafts, OtherDate, Times } from '../tokens.ts';
-import { nearest, type VerbRow, wordsOf } from '../vocabulary.ts';
+import { gone, nearest, type VerbRow, wordsOf } from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
 
 /** A piece that fits nowhere on its verb's line. */
@@ -53,15 +53,3 @@ export function strayPiece(
     return unreadable('A count is written `x60`, right behind its set.');
   return unreadable(`\`${token.image}\` can’t be read here.`);
 }
-
-/** Words that went, and the sentence that says it now (decided row 115). */
-const gone: Readonly<Record<string, string>> = {
-  look: 'work look  after word  wait 7..14d',
-  union: 'earliest untie  after growth  wait oct-01',
-  'swell-after': 'earliest swell  after graft  wait 21d',
-  'take-after': 'earliest take  after graft  wait 42d',
-  'untie-after': 'earliest untie  after graft  wait 21d',
-  'sever-after': 'work sever  after growth  wait oct-01..sep-30',
-  'headback-every': 'earliest headback  after headback  wait 42d',
-  'silent-taken': 'silent 365d..3y  after take',
-};

@@ -1,0 +1,86 @@
+import { parseArgs } from 'node:util';
+
+/** THE table of the command line: help, usage errors and parsing are made from it. */
+export const commands = {
+  check: { takes: '[PATH...]', does: 'every finding, sorted by file and line', options: ['fail-on'] },
+  due: { takes: '[PATH...]', does: 'the work list', options: ['hours'] },
+  stats: { takes: '[PATH...]', does: 'how batches did, with intervals', options: ['by'] },
+  format: {
+    takes: '[PATH...]',
+    does: 'tidy layout; never a changed meaning, never a lost comment',
+    options: ['check'],
+  },
+  lsp: { takes: '', does: 'the language server on stdio', options: ['stdio'] },
+} as const;
+export type Command = keyof typeof commands;
+
+interface OptionRow {
+  readonly type: 'string' | 'boolean';
+  readonly value?: string;
+  readonly help: string;
+}
+
+const options = {
+  on: { type: 'string', value: 'YYYY-MM-DD', help: 'the day to compute for; today in the site’s zone if left out' },
+  format: { type: 'string', value: 'text|json', help: 'how results are printed' },
+  color: { type: 'string', value: 'auto|always|never', help: 'colour; auto: only on a terminal' },
+  'fail-on': {
+    type: 'string',
+    value: 'LEVEL',
+    help: 'exit 1 at error (default), warning, information, hint or worse; never',
+  },
+  hours: { type: 'string', value: 'H', help: 'hours there are a week; the work is levelled to them' },
+  by: { type: 'string', value: 'KEY,...', help: 'group by batch (default)' },
+  check: { type: 'boolean', help: 'change nothing; exit 1 if a file would change' },
+  stdio: { type: 'boolean', help: 'accepted and ignored' },
+  help: { type: 'boolean', help: 'this page' },
+  version: { type: 'boolean', help: 'the version' },
+} as const satisfies Record<string, OptionRow>;
+type OptionName = keyof typeof options;
+const common: readonly OptionName[] = ['on', 'format', 'color', 'help', 'version'];
+
+export interface Asked {
+  readonly command: Command;
+  readonly paths: readonly string[];
+  readonly values: Readonly<Partial<Record<OptionName, string | boolean>>>;
+}
+
+/** A call that can't be carried out: exit 2, one sentence on stderr. */
+export class UsageError extends Error {}
+
+export function readArguments(args: readonly string[]): Asked | 'help' | 'version' {
+  const [first, ...rest] = args;
+  if (first === undefined || first === '--help' || first === 'help') return 'help';
+  if (first === '--version') return 'version';
+  if (!(first in commands))
+    throw new UsageError(`There is no command ${first}. Commands: ${Object.keys(commands).join(', ')}.`);
+  const command = first as Command;
+  const allowed = [...common, ...commands[command].options] as OptionName[];
+  const table = Object.fromEntries(allowed.map((name) => [name, { type: options[name].type }]));
+  let parsed: { values: Record<string, unknown>; positionals: string[] };
+  try {
+    parsed = parseArgs({ args: rest, options: table, allowPositionals: true, strict: true });
+  } catch (error) {
+    throw new UsageError(`${plain((error as Error).message)} See graftlog help.`);
+  }
+  if (parsed.values.help) return 'help';
+  if (parsed.values.version) return 'version';
+  return { command, paths: parsed.positionals, values: parsed.values as Asked['values'] };
+}
+
+/** Node's own message without its advice on dashes. */
+const plain = (message: string) => message.split('. ')[0]?.replace(/\.?$/, '.') ?? message;
+
+export function helpText(): string {
+  const rows = Object.entries(commands).map(
+    ([name, row]) => [`graftlog ${name} ${row.takes}`.trim(), row.does] as const,
+  );
+  const used = Object.entries(options).map(
+    ([name, row]: [string, OptionRow]) => [`--${name}${row.value ? ` ${row.value}` : ''}`, row.help] as const,
+  );
+  const lines = (pairs: readonly (readonly [string, string])[]) => {
+    const wide = Math.max(...pairs.map(([left]) => left.length));
+    return pairs.map(([left, right]) => `  ${left.padEnd(wide)}  ${right}`).join('\n');
+  };
+  return `Graft Log keeps a record of grafts in plain text files, one line for each piece of work.\n\n${lines(rows)}\n\nOptions\n${lines(used)}\n\nPATH is a file or a folder (every .graft file in it); paths given together are one\nlog; none means this folder; - reads a log from standard input.\nKnives, heaters and sprays: the product’s label and your local rules hold.\n`;
+}
