@@ -1,0 +1,46 @@
+import type { Day, Intervals, Taxon } from '#grammar/statement.ts';
+import type { Method } from '#grammar/vocabulary.ts';
+import type { Cover, Group } from './model.ts';
+
+/** Two ends of a figure; equal for a single one. */
+export interface Range {
+  readonly low: number;
+  readonly high: number;
+}
+
+/**
+ * Whom and which day practice is asked for. What nobody noted is absent, and a condition on it doesn't hold
+ * (decided 101). Make one with `subjectOf`, and another day of it with `onDay`.
+ */
+export interface Subject {
+  /** The day of the work judged; of a rule about work, the day of its event. */
+  readonly day: Day;
+  /** Key of the batch. */
+  readonly batch?: string;
+  readonly numbers?: Intervals;
+  readonly method?: Method;
+  readonly scion?: Taxon;
+  readonly group?: Group;
+  readonly potted?: boolean;
+  /** Thickness of the scion, mm. */
+  readonly thick?: Range;
+  readonly made?: Day;
+  /** The day its wood was cut. */
+  readonly collected?: Day;
+  /** °C its wood was kept at. */
+  readonly store?: Range;
+  /** Latitude of where it stands that day; absent: the north is assumed. */
+  lat?(day: Day): number | undefined;
+  /** What the place gives that day. */
+  flags?(day: Day): ReadonlySet<Cover>;
+  /** The day of an event of its history (`free`, `take`, `dry` ...) on or before the subject's day. */
+  event?(name: string): Day | undefined;
+}
+
+export const onDay = (subject: Subject, day: Day): Subject => (subject.day === day ? subject : { ...subject, day });
+
+const attached: ReadonlySet<Method> = new Set<Method>(['chip-bud', 't-bud', 'approach', 'thread']);
+
+/** All scion grafts: no buds, and nothing still fed by its own roots. */
+export const isDetached = (method: Method | undefined): boolean => method !== undefined && !attached.has(method);
+export const isBud = (method: Method | undefined): boolean => method === 'chip-bud' || method === 't-bud';
