@@ -45,6 +45,7 @@ export type Piece =
       readonly rest: boolean;
       readonly except: readonly IToken[];
       readonly count?: IToken;
+      readonly end: number;
     }
   | { readonly kind: 'taxa'; readonly taxa: readonly RawTaxon[] }
   | { readonly kind: 'keyed'; readonly key: IToken; readonly value: readonly IToken[] }
@@ -127,10 +128,10 @@ class LineParser extends EmbeddedActionsParser {
     const except: IToken[] = [];
     this.OPTION2(() => {
       this.CONSUME(ExceptWord);
-      this.MANY(() => except.push(this.CONSUME2(Grafts)));
+      this.OPTION4(() => except.push(this.CONSUME2(Grafts)));
     });
     const count = this.OPTION3(() => this.CONSUME(Count));
-    return { kind: 'set', head, rest, except, ...(count ? { count } : {}) };
+    return { kind: 'set', head, rest, except, ...(count ? { count } : {}), end: end(this.LA(0)) };
   });
 
   taxa = this.RULE('taxa', (): Piece => {

@@ -14,6 +14,8 @@ const AMOUNT = String.raw`(?:${INCHES}[ \u00A0]?in(?!${A})|${NUM}(?:(?:in(?!${A}
 const RANGE = String.raw`(?:[ \u00A0]?\.\.[ \u00A0]?|[-–])`;
 const V = String.raw`(?:${AMOUNT}|\d+\/\d+|${NUM})`;
 const LENGTH = String.raw`(?:${AMOUNT}|${NUM})(?:${RANGE}(?:${AMOUNT}|${NUM}))?`;
+// `4mmx90mm`: the x right behind the unit is the sign between two lengths
+const LEFT = String.raw`(?:${NUM}(?:mm|cm|in)(?=[×x]\d)|${LENGTH})`;
 const WITH_UNIT = String.raw`(?:(?:${AMOUNT}|${NUM})${RANGE})?${AMOUNT}`;
 const NAME = String.raw`\p{L}${A}*(?:[-_]${A}+)*`;
 const N = String.raw`\d+(?!\d)(?!${A}|[%:/])`;
@@ -57,7 +59,7 @@ export const OtherDate = token('OtherDate', String.raw`\d{1,2}[./]\d{1,2}[./]\d{
 export const Time = token('Time', String.raw`\d{1,2}:\d{2}(?!${A})`, signs);
 export const Size = token(
   'Size',
-  String.raw`${LENGTH}${BLANKS}*[×x]${BLANKS}*${WITH_UNIT}|${WITH_UNIT}${BLANKS}*[×x]${BLANKS}+${LENGTH}(?!${A}|%)`,
+  String.raw`${LEFT}${BLANKS}*[×x]${BLANKS}*${WITH_UNIT}|${WITH_UNIT}${BLANKS}*[×x]${BLANKS}+${LENGTH}(?!${A}|%)`,
   signs,
 );
 export const Interval = token('Interval', String.raw`${V}${RANGE}${V}(?!${A})|${V}\.\.(?!\S)|\.\.${V}(?!${A})`, [

@@ -1,6 +1,5 @@
 import type { Problem } from '../finding.ts';
 import { isWord, type Piece } from '../parser.ts';
-import { end } from '../sort-words.ts';
 import type { SetRef } from '../statement.ts';
 import { Grafts } from '../tokens.ts';
 import { largestNumber, readGrafts } from '../values/graft-set.ts';
@@ -14,8 +13,7 @@ type SetPiece = Extract<Piece, { kind: 'set' }>;
 /** A set of grafts, or a name; `undefined` where it can't be one, and then the problem says why. */
 export function readSet(piece: SetPiece, verb: Verb, problems: Problem[]): SetRef | undefined {
   const { head, count } = piece;
-  const tail = [...piece.except, ...(count ? [count] : [])].at(-1) ?? head;
-  const span = { start: head.startOffset, end: Math.max(end(tail), end(head)) };
+  const span = { start: head.startOffset, end: piece.end };
   const { operand } = verbRow(verb);
   const counted = count ? Number(count.image.slice(1)) : undefined;
   if (count && counted !== undefined && (counted < 1 || counted > largestNumber)) {

@@ -4,7 +4,7 @@ import type { Problem } from '../finding.ts';
 import type { Piece } from '../parser.ts';
 import { isFigure, isWord } from '../parser.ts';
 import { end, type Sorted } from '../sort-words.ts';
-import type { Fact, Name, Scope, SetRef, Statement, Word } from '../statement.ts';
+import type { Amount, Fact, Name, Scope, SetRef, Statement, Word } from '../statement.ts';
 import { Count, NumberWord, ScopeWord, Times } from '../tokens.ts';
 import { groups, type Key, keyRow, type Meaning, type Verb, verbRow } from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
@@ -37,6 +37,7 @@ export function readStatement(sorted: Sorted, pieces: readonly Piece[], text: st
         if (!set) draft.idle = true;
         else if (row.operand === 'scopes') scopes.push({ kind: 'set', set, span: set.span });
         else if (draft.sets.length > 0 && row.operand !== 'sets') problems.push(secondTarget(verb, set));
+        else if (set.count && row.operand === 'name') draft.sets.push(ownCount(draft, set, problems));
         else draft.sets.push(set);
         break;
       }
@@ -100,6 +101,22 @@ export function readStatement(sorted: Sorted, pieces: readonly Piece[], text: st
   lookWhole(draft, problems);
   return draft;
 }
+
+/** A count behind a new name: the scions of a lot, and nothing that other things have. */
+function ownCount(draft: Draft, { count, ...set }: SetRef, problems: Problem[]): SetRef {
+  if (count && draft.verb === 'collect')
+    addFact(draft, { key: 'count', value: numberOf(count.value), span: count.span, valueSpan: count.span }, problems);
+  else if (count)
+    problems.push({
+      code: 'unreadable',
+      severity: 'error',
+      span: count.span,
+      message: `A line with \`${draft.verb}\` counts nothing.`,
+    });
+  return set;
+}
+
+const numberOf = (value: number): Amount => ({ kind: 'amount', measure: 'number', low: value, high: value });
 
 function scopeOf(tokens: readonly IToken[]): Scope {
   const words = tokens.map((token) => (token.payload as { word: string }).word);
@@ -193,7 +210,11 @@ function bareValue(draft: Draft, tokens: readonly IToken[], problems: Problem[],
     return;
   }
   if (row.facts.includes('amount') && isFigure(first)) {
-    addFact(draft, { key: 'amount', value: { kind: 'text', text: image }, span, valueSpan: span }, problems);
+    addFact(
+      draft,
+      { key: 'amount', value: { kind: 'text', text: image.replace(/[ \u00A0]/g, '') }, span, valueSpan: span },
+      problems,
+    );
     return;
   }
   const times = /^(\d+)\s*[x×]$/.exec(text.slice(span.start).match(/^\d+\s*[x×](?![\p{L}\p{N}])/u)?.[0] ?? '');

@@ -4,18 +4,16 @@ import type { Statement } from '#grammar/statement.ts';
 import { expectMarks } from '../support/marks.ts';
 
 const problems = (log: string) =>
-  log
-    .split('\n')
-    .flatMap((text, line) =>
-      readLine(text).problems.map((problem) => ({
-        line,
-        start: problem.span.start,
-        end: problem.span.end,
-        severity: problem.severity,
-        code: problem.code,
-        message: problem.message,
-      })),
-    );
+  log.split('\n').flatMap((text, line) =>
+    readLine(text).problems.map((problem) => ({
+      line,
+      start: problem.span.start,
+      end: problem.span.end,
+      severity: problem.severity,
+      code: problem.code,
+      message: problem.message,
+    })),
+  );
 const expectProblems = (log: string) => expectMarks(log, problems);
 
 /** What a line says, without where it says it: facts as `key value`. */

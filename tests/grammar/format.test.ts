@@ -1,0 +1,71 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { formatText } from '#grammar/format.ts';
+import { readLine } from '#grammar/line.ts';
+import { anyLine, anyLog } from '../support/lines.ts';
+
+test('verbs and targets stand in columns, facts two blanks apart', () => {
+  expect(
+    formatText(`site Drumlin-Lane lat 47.90   lon 8.10
+2026-10-09
+graft K26.1-11 cut 40 %, scion 4mmx90mm, whorls 2 by mk, jo   # the first tray
+graft   K26.12  cut 50..30% under
+
+# a remark of its own
+  # set in
+open K26.8..1, 10 20%
+take  B26 K26   except K26.13,14`),
+  ).toBe(`site  Drumlin-Lane  lat 47.90  lon 8.10
+2026-10-09
+graft  K26.1..11  cut 40%  scion 4mm x 90mm  whorls 2  by mk,jo  # the first tray
+graft  K26.12     cut 30..50%  under
+
+# a remark of its own
+  # set in
+open  K26.1..8,10  20%
+take  B26  K26 except K26.13,14`);
+});
+
+test('a line that can’t be read whole, line ends and a byte order mark stay', () => {
+  expect(formatText('\uFEFFopen   K26 20\r\ncheck  frame\rtake  K26\n')).toBe(
+    '\uFEFFopen   K26 20\r\ncheck  frame\rtake   K26\n',
+  );
+});
+
+const plain = (text: string) => {
+  const line = readLine(text);
+  return JSON.stringify(
+    {
+      date: line.date?.day,
+      time: line.time?.minutes,
+      lost: line.dateLost,
+      statement: line.statement,
+      comment: line.comment && text.slice(line.comment.start).trimEnd(),
+    },
+    (key, value) => (/span$/i.test(key) ? undefined : value),
+  );
+};
+
+test('meaning and comments stay, and twice is once', () => {
+  fc.assert(
+    fc.property(anyLog, (text) => {
+      const once = formatText(text);
+      expect(formatText(once)).toBe(once);
+      const before = text.split(/\r\n|\r|\n/);
+      const after = once.split(/\r\n|\r|\n/);
+      expect(after.length).toBe(before.length);
+      for (const [i, line] of before.entries()) expect(plain(after[i] as string)).toBe(plain(line));
+    }),
+    { numRuns: 400 },
+  );
+});
+
+test('any single line', () => {
+  fc.assert(
+    fc.property(anyLine, (text) => {
+      if (/[\r\n]/.test(text)) return;
+      expect(plain(formatText(text))).toBe(plain(text));
+    }),
+    { numRuns: 1000 },
+  );
+});
