@@ -3,6 +3,7 @@ import type { Span } from './finding.ts';
 import { readLine } from './line.ts';
 import type { Line, Statement } from './statement.ts';
 import { Amount, Grafts, Interval, ListComma, Size, Span as SpanToken, tokenize, Word } from './tokens.ts';
+import { attached, spelledInterval, spelledSet } from './values/spelling.ts';
 
 /** A change of one line: its new text. Lines that stay as they are give none. */
 export interface LineFormat {
@@ -178,37 +179,3 @@ function spelled(token: IToken): string {
       return token.image;
   }
 }
-
-function spelledSet(image: string): string {
-  const dot = /\.(?=\d)/.exec(image)?.index ?? 0;
-  const parts = image
-    .slice(dot + 1)
-    .split(/,[ \u00A0]?/)
-    .map((part) => {
-      const [low = '', high] = part.split(/[ \u00A0]?\.\.[ \u00A0]?|[-–]/);
-      if (high === undefined) return low;
-      return Number(low) > Number(high) ? `${high}..${low}` : `${low}..${high}`;
-    });
-  return `${image.slice(0, dot)}.${parts.join(',')}`;
-}
-
-const figure = String.raw`[-−+]?\d+(?:[.,]\d+)?(?:\/\d+)?`;
-const unit = '(?:mm|cm|in|%|°C|C|°F|F|min|mo|h|d|wk|y)?';
-const interval = new RegExp(
-  String.raw`^(${figure})[ \u00A0]?(${unit})(?:[ \u00A0]?\.\.[ \u00A0]?|[-–])(${figure})[ \u00A0]?(${unit})$`,
-  'u',
-);
-
-function spelledInterval(image: string): string {
-  const parts = interval.exec(image);
-  if (!parts) return attached(image).replace(/[ \u00A0]?\.\.[ \u00A0]?/, '..');
-  const [, low = '', lowUnit = '', high = '', highUnit = ''] = parts;
-  const number = (text: string) => Number(text.replace('−', '-').replace(',', '.'));
-  const turned = lowUnit === '' || lowUnit === highUnit || highUnit === '' ? number(low) > number(high) : false;
-  if (!turned) return `${low}${lowUnit}..${high}${highUnit}`;
-  const shared = highUnit || lowUnit;
-  return `${high}..${low}${shared}`;
-}
-
-/** `10 %` is `10%`; the blank inside `1 1/4in` stays. */
-const attached = (image: string) => image.replace(/[ \u00A0](mm|cm|in|%|°C|C|°F|F|mo|h|d|wk|y)$/u, '$1');

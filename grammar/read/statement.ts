@@ -6,6 +6,7 @@ import { isFigure, isWord } from '../parser.ts';
 import { end, type Sorted } from '../sort-words.ts';
 import type { Amount, Fact, Name, Scope, SetRef, Statement, Word } from '../statement.ts';
 import { Count, NumberWord, ScopeWord, Times } from '../tokens.ts';
+import { spelledInterval } from '../values/spelling.ts';
 import { groups, type Key, keyRow, type Meaning, type Verb, verbRow } from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
 import { checkCode, nameOf, readFact, textOf } from './facts.ts';
@@ -113,7 +114,7 @@ function ownCount(draft: Draft, { count, ...set }: SetRef, problems: Problem[]):
       span: count.span,
       message: `A line with \`${draft.verb}\` counts nothing.`,
     });
-  return set;
+  return { ...set, span: { start: set.span.start, end: set.name.span.end } };
 }
 
 const numberOf = (value: number): Amount => ({ kind: 'amount', measure: 'number', low: value, high: value });
@@ -212,7 +213,7 @@ function bareValue(draft: Draft, tokens: readonly IToken[], problems: Problem[],
   if (row.facts.includes('amount') && isFigure(first)) {
     addFact(
       draft,
-      { key: 'amount', value: { kind: 'text', text: image.replace(/[ \u00A0]/g, '') }, span, valueSpan: span },
+      { key: 'amount', value: { kind: 'text', text: spelledInterval(image) }, span, valueSpan: span },
       problems,
     );
     return;
