@@ -5,7 +5,7 @@ import type { Piece } from '../parser.ts';
 import { isFigure, isWord } from '../parser.ts';
 import { end, type Sorted } from '../sort-words.ts';
 import type { Amount, Fact, Name, Scope, SetRef, Statement, Word } from '../statement.ts';
-import { Count, NumberWord, ScopeWord, Times } from '../tokens.ts';
+import { Count, NumberWord, ScopeWord, Size, Times } from '../tokens.ts';
 import { spelledInterval } from '../values/spelling.ts';
 import { groups, type Key, keyRow, type Meaning, type Verb, verbRow } from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
@@ -210,7 +210,7 @@ function bareValue(draft: Draft, tokens: readonly IToken[], problems: Problem[],
     );
     return;
   }
-  if (row.facts.includes('amount') && isFigure(first)) {
+  if (row.facts.includes('amount') && isFigure(first) && first.tokenType !== Size) {
     addFact(
       draft,
       { key: 'amount', value: { kind: 'text', text: spelledInterval(image) }, span, valueSpan: span },
