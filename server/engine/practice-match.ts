@@ -2,7 +2,7 @@ import type { Amount, Scope, Taxon, YearPart } from '#grammar/statement.ts';
 import { contains } from '#grammar/values/intervals.ts';
 import type { PracticeRow, Wait } from './practice-rows.ts';
 import { isDetached, type Range, type Subject } from './practice-subject.ts';
-import { firstYearDay, inYearPart, isTropical, later } from './practice-year.ts';
+import { firstOn, inYearParts, isTropical, later, monthDay, type Reading } from './practice-year.ts';
 
 /** Whether a line's scopes hold for grafts of this kind: never changes through a history. */
 export function inScope(row: PracticeRow, subject: Subject): boolean {
@@ -104,13 +104,23 @@ function reached(event: string, wait: Wait, row: PracticeRow, subject: Subject):
 /** The first day a wait allows; months and years by the calendar (decided 124). `undefined` in the tropics. */
 export function earliestDay(wait: Wait, event: number, row: PracticeRow, subject: Subject): number | undefined {
   if (wait.kind === 'amount') return later(event, Math.ceil(wait.low ?? 0), wait.lowMonths);
-  const place = { lat: subject.lat?.(subject.day), shipped: row.shipped };
-  if (isTropical(place.lat)) return undefined;
-  return firstYearDay(wait.from, event, place);
+  const lat = subject.lat?.(subject.day);
+  if (isTropical(lat)) return undefined;
+  const from = monthDay(wait.from, readingOf(row, subject));
+  return from && firstOn(from, event);
 }
 
 function inParts(day: number | undefined, parts: readonly YearPart[], row: PracticeRow, subject: Subject): boolean {
   if (day === undefined) return false;
-  const lat = subject.lat?.(subject.day);
-  return !isTropical(lat) && parts.some((part) => inYearPart(day, part, { lat, shipped: row.shipped }));
+  return !isTropical(subject.lat?.(subject.day)) && inYearParts(day, parts, readingOf(row, subject));
+}
+
+/** How a line's days of the year are read for a subject. */
+export function readingOf(row: PracticeRow, subject: Subject): Reading {
+  const { edges } = subject;
+  return {
+    lat: subject.lat?.(subject.day),
+    shipped: row.shipped,
+    ...(edges ? { edges: (edge, end) => edges(edge, end, row.certain) } : {}),
+  };
 }
