@@ -112,6 +112,8 @@ export interface Cohort {
   readonly potted: boolean;
   /** Every visit in order, the grafting first. */
   readonly visits: readonly Visit[];
+  /** Those that named the set or its tree; lines on its place, which can be thousands, are left out. */
+  readonly named: readonly Visit[];
   readonly stays: readonly Stay[];
   /** The graft line's fact, else the batch's, else that of the batch it is like. A lost fact hides what lies behind it. */
   fact(key: Key): Found | undefined;

@@ -1,0 +1,129 @@
+import type { Day, Statement } from '#grammar/statement.ts';
+import { coverFlags } from '#grammar/vocabulary.ts';
+import { factOf } from './facts.ts';
+import type { Log } from './log.ts';
+import type { Cohort, Cover, Entry, Stay, Visit } from './model.ts';
+
+/** What sheltered grafts on a day, and where they stood. */
+export interface Shelter {
+  readonly flags: ReadonlySet<Cover>;
+  /** Absent: nobody told. */
+  readonly stay?: Stay;
+  /** A reading below 0 °C that day, which overrules `frost-free` for that night only (decided row 93); it is not taken off `flags`. */
+  readonly frost?: Entry;
+}
+
+/** The stay of a day: where it stood when that day ended. */
+export function stayOn(cohort: Pick<Cohort, 'stays'>, day: Day): Stay | undefined {
+  return cohort.stays.findLast((stay) => stay.day <= day);
+}
+
+/** Cover of grafts on a day: that of their place and their own, as covered and uncovered so far. */
+export function coverOn(cohort: Pick<Cohort, 'stays' | 'fact' | 'visits'>, day: Day, log: Log): Shelter {
+  const stay = stayOn(cohort, day);
+  const flags = new Set<Cover>(stay?.place === undefined ? [] : placeCover(stay.place, day, log));
+  for (const flag of ownCover(cohort, day)) flags.add(flag);
+  const frost = stay?.place === undefined ? undefined : readFrost(stay.place, day, log);
+  return { flags: implied(flags), ...(stay ? { stay } : {}), ...(frost ? { frost } : {}) };
+}
+
+/** What a place gives on a day; of a place nothing declares only what was put on. */
+export function placeCover(place: string, day: Day, log: Log): Set<Cover> {
+  const declared = log.names.declared(place);
+  const statement = declared?.kind === 'place' ? declared.entry.line.statement : undefined;
+  const flags = new Set<Cover>(flagsIn(statement, allCover));
+  // taken off is what was declared or put on; what `heated` and `mist` bring along stays with them (decided row 91)
+  const list = log.names.workOn(place)?.all ?? [];
+  putOn(
+    flags,
+    list.flatMap((entry) =>
+      entry.day === undefined || entry.line.statement?.idle
+        ? []
+        : [{ day: entry.day, statement: entry.line.statement }],
+    ),
+    day,
+  );
+  return implied(flags);
+}
+
+/** Fleece and cloth on the grafts themselves, or on their tree: by the graft's line or its batch's, and by what came since. */
+function ownCover(cohort: Pick<Cohort, 'fact' | 'visits'>, day: Day): Set<Cover> {
+  const flags = new Set<Cover>(coverFlags.filter((flag) => cohort.fact(flag)?.fact.value.kind === 'flag'));
+  putOn(
+    flags,
+    cohort.visits.filter((visit: Visit) => visit.via !== 'place' && !visit.undivided),
+    day,
+  );
+  return flags;
+}
+
+interface Work {
+  readonly day: Day;
+  readonly statement: Statement | undefined;
+}
+
+/** Covered and uncovered, line by line; what is put on counts for the whole of its day (decided row 31). */
+function putOn(flags: Set<Cover>, work: readonly Work[], day: Day): void {
+  const today: Cover[] = [];
+  for (const { day: on, statement } of work) {
+    if (on > day) break;
+    if (statement?.verb === 'cover') {
+      for (const flag of flagsIn(statement, coverFlags)) {
+        flags.add(flag);
+        if (on === day) today.push(flag);
+      }
+    }
+    if (statement?.verb === 'uncover') {
+      const named = flagsIn(statement, coverFlags);
+      for (const flag of named.length > 0 ? named : coverFlags) flags.delete(flag);
+    }
+  }
+  for (const flag of today) flags.add(flag);
+}
+
+const allCover = [...coverFlags, 'heated', 'mist'] as const;
+
+function flagsIn(statement: Statement | undefined, wanted: readonly Cover[]): Cover[] {
+  return wanted.filter((flag) => factOf(statement, flag)?.value.kind === 'flag');
+}
+
+function implied(flags: Set<Cover>): Set<Cover> {
+  if (flags.has('heated')) flags.add('frost-free');
+  if (flags.has('mist')) flags.add('humid');
+  return flags;
+}
+
+/** A reading below 0.0 °C at a place on a day. */
+export function readFrost(place: string, day: Day, log: Log): Entry | undefined {
+  for (const entry of readingsOn(place, day, log)) {
+    const min = factOf(entry.line.statement, 'min');
+    if (min && !min.lost && min.value.kind === 'amount' && (min.value.low ?? min.value.high ?? 0) < 0) return entry;
+  }
+  return undefined;
+}
+
+/** Readings at a place on one day. */
+export function readingsOn(place: string, day: Day, log: Log): Entry[] {
+  const list = log.names.workOn(place);
+  if (!list) return [];
+  const found: Entry[] = [];
+  const first = list.all[0];
+  if (!first) return found;
+  for (let i = list.from({ ...first, day, minute: 0, file: '', rank: 0 }); i < list.all.length; i++) {
+    const entry = list.all[i] as Entry;
+    if (entry.day !== day) break;
+    if (entry.line.statement?.verb === 'reading' && !entry.line.statement.idle) found.push(entry);
+  }
+  return found;
+}
+
+/** A place's own latitude, else the site's (decided row 79); nothing where neither is told. */
+export function latitudeOf(place: string | undefined, log: Log): number | undefined {
+  const declared = place === undefined ? undefined : log.names.declared(place);
+  return latIn(declared?.kind === 'place' ? declared.entry : undefined) ?? latIn(log.site);
+}
+
+function latIn(entry: Entry | undefined): number | undefined {
+  const fact = factOf(entry?.line.statement, 'lat');
+  return fact && !fact.lost && fact.value.kind === 'amount' ? fact.value.low : undefined;
+}

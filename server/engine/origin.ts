@@ -1,0 +1,146 @@
+import type { Fact, Statement, Taxon } from '#grammar/statement.ts';
+import type { Key, Method } from '#grammar/vocabulary.ts';
+import type { BatchFacts } from './batch.ts';
+import { factOf, namedIn, namesIn, wordIn } from './facts.ts';
+import type { Log } from './log.ts';
+import type { Entry, Finding, Found, Group } from './model.ts';
+import { groupOf, sameGenus } from './plant.ts';
+
+/** What all grafts of one `graft` line have from it: facts, plants, hands. */
+export interface Origin {
+  readonly made: Entry;
+  readonly statement: Statement;
+  readonly method?: Method;
+  readonly scion?: Taxon;
+  readonly interstem?: Taxon;
+  readonly stock?: Taxon;
+  readonly group?: Group;
+  readonly hand?: string;
+  readonly potted: boolean;
+  /** Key of the tree grafted on. */
+  readonly tree?: string;
+  fact(key: Key): Found | undefined;
+  readonly depends: readonly string[];
+  readonly findings: readonly Finding[];
+}
+
+export function originOf(made: Entry, statement: Statement, facts: BatchFacts, log: Log): Origin {
+  const { batch } = facts;
+  const fact = (key: Key): Found | undefined => {
+    const own = factOf(statement, key);
+    return own ? { fact: own, entry: made, from: 'graft' } : batch.fact(key);
+  };
+  const sources = plantSources(fact, log);
+  const taxa = statement.taxa ?? facts.taxa?.taxa;
+  const told = statement.taxa ? made : facts.taxa?.entry;
+  const ownWood = [sources.lot, ...sources.from].find(
+    (source) => source?.found.from === 'graft' && source.taxon,
+  )?.taxon;
+  const ownTree = sources.onto?.found.from === 'graft' ? sources.onto.taxon : undefined;
+  const wood = [sources.lot, ...sources.from].find((source) => source?.taxon)?.taxon;
+  // the line's plants, else its wood and its tree, else the batch's plants, wood and tree
+  const scion = statement.taxa?.scion ?? ownWood ?? taxa?.scion ?? wood;
+  const stock = statement.taxa?.stock ?? ownTree ?? taxa?.stock ?? sources.onto?.taxon;
+  const interstem = taxa?.interstem;
+  const method = wordIn(fact('method')?.fact) as Method | undefined;
+  const group = groupOf(scion);
+  const hand = handsOf(fact('by')?.fact);
+  const findings =
+    taxa && told
+      ? [
+          ...[sources.lot, ...sources.from].map((source) => otherGenus(source, taxa.scion, told, statement)),
+          otherGenus(sources.onto, taxa.stock, told, statement),
+        ]
+      : [];
+  return {
+    made,
+    statement,
+    ...(method ? { method } : {}),
+    ...(scion ? { scion } : {}),
+    ...(interstem ? { interstem } : {}),
+    ...(stock ? { stock } : {}),
+    ...(group ? { group } : {}),
+    ...(hand ? { hand } : {}),
+    potted: !branchFacts.some((key) => fact(key)),
+    ...(sources.onto ? { tree: sources.onto.key } : {}),
+    fact,
+    depends: [sources.lot, sources.onto, ...sources.from].flatMap((source) => source?.depends ?? []),
+    findings: findings.filter((finding) => finding !== undefined),
+  };
+}
+
+/** Any of them makes it a graft on a branch; without them it stands on a potted stem (practice, section 2). */
+const branchFacts: readonly Key[] = ['onto', 'branch', 'out', 'side'];
+
+interface Source {
+  readonly key: string;
+  readonly found: Found;
+  readonly taxon?: Taxon;
+  /** The line that says which plant it is. */
+  readonly told?: Entry;
+  readonly depends: readonly string[];
+}
+
+interface Sources {
+  readonly lot?: Source;
+  readonly from: readonly Source[];
+  readonly onto?: Source;
+}
+
+function plantSources(fact: (key: Key) => Found | undefined, log: Log): Sources {
+  const [lot, from, onto] = [fact('lot'), fact('from'), fact('onto')];
+  const lotKey = namedIn(lot?.fact)?.key;
+  const ontoKey = namedIn(onto?.fact)?.key;
+  return {
+    ...(lot && lotKey !== undefined ? { lot: lotSource(lotKey, lot, log) } : {}),
+    from: from ? namesIn(from.fact).map(({ key }) => treeSource(key, from, log)) : [],
+    ...(onto && ontoKey !== undefined ? { onto: treeSource(ontoKey, onto, log) } : {}),
+  };
+}
+
+function lotSource(key: string, found: Found, log: Log): Source {
+  const declared = log.names.declared(key);
+  if (declared?.kind !== 'lot') return { key, found, depends: [key] };
+  const statement = declared.entry.line.statement;
+  if (statement?.taxa) return { key, found, taxon: statement.taxa.scion, told: declared.entry, depends: [key] };
+  const trees = namesIn(factOf(statement, 'from')).map((name) => treeSource(name.key, found, log));
+  const told = trees.find((tree) => tree.taxon);
+  return {
+    key,
+    found,
+    ...(told?.taxon && told.told ? { taxon: told.taxon, told: told.told } : {}),
+    depends: [key, ...trees.map((tree) => tree.key)],
+  };
+}
+
+function treeSource(key: string, found: Found, log: Log): Source {
+  const declared = log.names.declared(key);
+  const taxon = declared?.kind === 'tree' ? declared.entry.line.statement?.taxa?.scion : undefined;
+  return { key, found, ...(taxon && declared ? { taxon, told: declared.entry } : {}), depends: [key] };
+}
+
+/** Wood or a tree of another genus than the plants told: one of the two is a slip. A closer line overrules a wider one in silence. */
+function otherGenus(
+  source: Source | undefined,
+  plant: Taxon | undefined,
+  told: Entry,
+  statement: Statement,
+): Finding | undefined {
+  if (!source?.taxon || !source.told || !plant || sameGenus(source.taxon, plant)) return undefined;
+  const { fact, entry, from } = source.found;
+  if (statement.taxa && from !== 'graft') return undefined;
+  return {
+    code: 'contradiction',
+    severity: 'error',
+    entry,
+    span: fact.valueSpan,
+    message: `${source.taxon.genus} in \`${entry.line.text.slice(fact.span.start, fact.span.end)}\`, ${plant.genus} by the plants told: one of them is a slip.`,
+    related: [{ entry: told, span: plant.span, message: `${plant.text} is told here.` }],
+  };
+}
+
+/** Hands as one key, whatever order they are written in. */
+function handsOf(fact: Fact | undefined): string | undefined {
+  const keys = namesIn(fact).map((name) => name.key);
+  return keys.length > 0 ? [...new Set(keys)].sort().join(',') : undefined;
+}

@@ -1,0 +1,50 @@
+import type { Taxon } from '#grammar/statement.ts';
+import type { Group } from './model.ts';
+
+/** Genera by practice group (practice, section 2); a genus that is spelled and not listed is broadleaf (decided row 60). */
+const genera: Record<Exclude<Group, 'broadleaf'>, readonly string[]> = {
+  needle: ['Pinus', 'Picea', 'Abies', 'Cedrus', 'Pseudotsuga', 'Tsuga', 'Taxus', 'Sciadopitys', 'Podocarpus'],
+  scale: [
+    'Juniperus',
+    'Cryptomeria',
+    'Chamaecyparis',
+    'Xanthocyparis',
+    'Cupressus',
+    'Thuja',
+    'Platycladus',
+    'Calocedrus',
+    'Microbiota',
+  ],
+  shedding: ['Larix', 'Pseudolarix', 'Metasequoia', 'Taxodium', 'Ginkgo'],
+};
+
+/** Families of the conifers above, after Farjon, A Handbook of the World's Conifers (2010), from memory. */
+const families: Record<string, readonly string[]> = {
+  Pinaceae: ['Pinus', 'Picea', 'Abies', 'Cedrus', 'Pseudotsuga', 'Tsuga', 'Larix', 'Pseudolarix'],
+  Cupressaceae: [...genera.scale, 'Metasequoia', 'Taxodium'],
+  Taxaceae: ['Taxus'],
+  Sciadopityaceae: ['Sciadopitys'],
+  Podocarpaceae: ['Podocarpus'],
+  Ginkgoaceae: ['Ginkgo'],
+};
+
+const byGenus = (table: Record<string, readonly string[]>): ReadonlyMap<string, string> =>
+  new Map(Object.entries(table).flatMap(([name, list]) => list.map((genus) => [genus.toLowerCase(), name] as const)));
+
+const groupOfGenus = byGenus(genera);
+const familyOfGenus = byGenus(families);
+
+/** The group a plant is treated by; nothing where no plant is told. */
+export function groupOf(taxon: Pick<Taxon, 'genus'> | undefined): Group | undefined {
+  if (!taxon) return undefined;
+  return (groupOfGenus.get(taxon.genus.toLowerCase()) as Group | undefined) ?? 'broadleaf';
+}
+
+/** The family of a listed conifer; of all others nothing is said (decided row 59). */
+export function familyOf(taxon: Pick<Taxon, 'genus'> | undefined): string | undefined {
+  return taxon && familyOfGenus.get(taxon.genus.toLowerCase());
+}
+
+export function sameGenus(a: Pick<Taxon, 'genus'>, b: Pick<Taxon, 'genus'>): boolean {
+  return a.genus.toLowerCase() === b.genus.toLowerCase();
+}
