@@ -2,7 +2,8 @@ import type { Amount, Scope, Taxon, YearPart } from '#grammar/statement.ts';
 import { contains } from '#grammar/values/intervals.ts';
 import type { PracticeRow, Wait } from './practice-rows.ts';
 import { isDetached, type Range, type Subject } from './practice-subject.ts';
-import { firstOn, inYearParts, isTropical, later, monthDay, type Reading } from './practice-year.ts';
+import { isTropical, later } from './practice-year.ts';
+import { dayOfYear, firstOn, inStretches, type PlaceYear, stretchesOf } from './year.ts';
 
 /** Whether a line's scopes hold for grafts of this kind: never changes through a history. */
 export function inScope(row: PracticeRow, subject: Subject): boolean {
@@ -106,21 +107,13 @@ export function earliestDay(wait: Wait, event: number, row: PracticeRow, subject
   if (wait.kind === 'amount') return later(event, Math.ceil(wait.low ?? 0), wait.lowMonths);
   const lat = subject.lat?.(subject.day);
   if (isTropical(lat)) return undefined;
-  const from = monthDay(wait.from, readingOf(row, subject));
+  const from = dayOfYear(wait.from, 'from', row, bareYear(lat));
   return from && firstOn(from, event);
 }
 
 function inParts(day: number | undefined, parts: readonly YearPart[], row: PracticeRow, subject: Subject): boolean {
-  if (day === undefined) return false;
-  return !isTropical(subject.lat?.(subject.day)) && inYearParts(day, parts, readingOf(row, subject));
+  return day !== undefined && inStretches(day, stretchesOf(parts, row, bareYear(subject.lat?.(subject.day))));
 }
 
-/** How a line's days of the year are read for a subject. */
-export function readingOf(row: PracticeRow, subject: Subject): Reading {
-  const { edges } = subject;
-  return {
-    lat: subject.lat?.(subject.day),
-    shipped: row.shipped,
-    ...(edges ? { edges: (edge, end) => edges(edge, end, row.certain) } : {}),
-  };
-}
+/** Conditions are months, seasons and days: they ask a place for its latitude only, never for its frosts (notation.md). */
+const bareYear = (lat: number | undefined): PlaceYear => ({ lat, growth: [], frost: () => undefined });

@@ -1,7 +1,6 @@
 import type { Day, Intervals, Taxon } from '#grammar/statement.ts';
 import type { Method } from '#grammar/vocabulary.ts';
 import type { Cover, Group } from './model.ts';
-import type { Edge, MonthDay } from './practice-year.ts';
 
 /** Two ends of a figure; equal for a single one. */
 export interface Range {
@@ -34,8 +33,6 @@ export interface Subject {
   lat?(day: Day): number | undefined;
   /** What the place gives that day. */
   flags?(day: Day): ReadonlySet<Cover>;
-  /** The place's own days of the year, for spans that end with its frosts or its growth. */
-  edges?(edge: Edge, end: boolean, certain?: number): MonthDay | undefined;
   /** The day of an event of its history (`free`, `take`, `dry` ...) on or before the subject's day. */
   event?(name: string): Day | undefined;
 }
