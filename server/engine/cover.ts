@@ -19,7 +19,7 @@ export function stayOn(cohort: Pick<Cohort, 'stays'>, day: Day): Stay | undefine
 }
 
 /** Cover of grafts on a day: that of their place and their own, as covered and uncovered so far. */
-export function coverOn(cohort: Pick<Cohort, 'stays' | 'fact' | 'visits'>, day: Day, log: Log): Shelter {
+export function coverOn(cohort: Pick<Cohort, 'stays' | 'fact' | 'named'>, day: Day, log: Log): Shelter {
   const stay = stayOn(cohort, day);
   const flags = new Set<Cover>(stay?.place === undefined ? [] : placeCover(stay.place, day, log));
   for (const flag of ownCover(cohort, day)) flags.add(flag);
@@ -47,11 +47,11 @@ export function placeCover(place: string, day: Day, log: Log): Set<Cover> {
 }
 
 /** Fleece and cloth on the grafts themselves, or on their tree: by the graft's line or its batch's, and by what came since. */
-function ownCover(cohort: Pick<Cohort, 'fact' | 'visits'>, day: Day): Set<Cover> {
+function ownCover(cohort: Pick<Cohort, 'fact' | 'named'>, day: Day): Set<Cover> {
   const flags = new Set<Cover>(coverFlags.filter((flag) => cohort.fact(flag)?.fact.value.kind === 'flag'));
   putOn(
     flags,
-    cohort.visits.filter((visit: Visit) => visit.via !== 'place' && !visit.undivided),
+    cohort.named.filter((visit: Visit) => !visit.undivided),
     day,
   );
   return flags;

@@ -96,7 +96,7 @@ export const above = (figure: number, limit: Amount): boolean =>
   limit.high !== undefined && figure > limit.high + dust(limit.high);
 
 function reached(event: string, wait: Wait, row: PracticeRow, subject: Subject): boolean {
-  const day = subject.event?.(event);
+  const day = subject.event?.(event, subject.day);
   if (day === undefined) return false;
   const first = earliestDay(wait, day, row, subject);
   return first !== undefined && subject.day >= first;

@@ -10,7 +10,7 @@ export interface Range {
 
 /**
  * Whom and which day practice is asked for. What nobody noted is absent, and a condition on it doesn't hold
- * (decided 101). Make one with `subjectOf`, and another day of it with `onDay`.
+ * (decided 101). Made with `subjectOf`; `onDay` gives the same on another day.
  */
 export interface Subject {
   /** The day of the work judged; of a rule about work, the day of its event. */
@@ -33,8 +33,8 @@ export interface Subject {
   lat?(day: Day): number | undefined;
   /** What the place gives that day. */
   flags?(day: Day): ReadonlySet<Cover>;
-  /** The day of an event of its history (`free`, `take`, `dry` ...) on or before the subject's day. */
-  event?(name: string): Day | undefined;
+  /** The day of an event of its history (`free`, `take`, `dry` ...) on or before a day. */
+  event?(name: string, day: Day): Day | undefined;
 }
 
 export const onDay = (subject: Subject, day: Day): Subject => (subject.day === day ? subject : { ...subject, day });

@@ -1,0 +1,44 @@
+import type { Day } from '#grammar/statement.ts';
+import { latitudeOf, placeCover, stayOn } from './cover.ts';
+import type { Log } from './log.ts';
+import { type Lots, storedAt } from './lots.ts';
+import type { Cohort, Cover, Found } from './model.ts';
+import { eventDay } from './practice-events.ts';
+import type { Range, Subject } from './practice-subject.ts';
+
+/** Grafts as practice is asked about them on a day; `onDay` gives them on another one. */
+export function subjectOf(cohort: Cohort, day: Day, log: Log, lots: Lots): Subject {
+  const lot = lots.ofCohort(cohort);
+  const thick = thicknessOf(cohort.fact('scion') ?? lot?.fact('scion'));
+  const store = lot && storedAt(lot, cohort.madeDay);
+  const { batch, numbers, method, scion, group, potted, madeDay } = cohort;
+  return {
+    day,
+    batch: batch.key,
+    numbers,
+    ...(method ? { method } : {}),
+    ...(scion ? { scion } : {}),
+    ...(group ? { group } : {}),
+    potted,
+    ...(thick ? { thick } : {}),
+    made: madeDay,
+    ...(lot?.day === undefined ? {} : { collected: lot.day }),
+    ...(store ? { store } : {}),
+    lat: (on) => latitudeOf((stayOn(cohort, on) ?? cohort.stays[0])?.place, log),
+    flags: (on) => {
+      const place = stayOn(cohort, on)?.place;
+      return place === undefined ? noCover : placeCover(place, on, log);
+    },
+    event: (name, on) => eventDay(cohort, name, on),
+  };
+}
+
+const noCover: ReadonlySet<Cover> = new Set();
+
+/** How thick the scion is, mm. */
+export function thicknessOf(found: Found | undefined): Range | undefined {
+  const value = found?.fact.value;
+  if (!found || found.fact.lost || value?.kind !== 'size') return undefined;
+  const { across } = value;
+  return across?.low === undefined || across.high === undefined ? undefined : { low: across.low, high: across.high };
+}
