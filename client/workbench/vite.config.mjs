@@ -1,0 +1,16 @@
+import { defineConfig } from 'vite';
+
+export default defineConfig({
+  root: import.meta.dirname,
+  base: './',
+  logLevel: 'warn',
+  build: {
+    target: 'esnext',
+    assetsInlineLimit: 0,
+    modulePreload: false,
+    outDir: '../../dist/page',
+    emptyOutDir: true,
+    chunkSizeWarningLimit: 20_000,
+  },
+  worker: { format: 'es' },
+});
