@@ -136,6 +136,7 @@ export const verbs = {
     kind: 'work',
     operand: 'made',
     acts: ['graft'],
+    taxa: true,
     facts: bench,
     help: 'Grafts made, by number or by count.',
     example: 'graft K26.1..11  cut 40%  scion 4mm x 90mm  whorls 2',
@@ -216,7 +217,7 @@ export const verbs = {
     acts: ['graft'],
     facts: ['tie', 'film', 'bag'],
     help: 'The binding at the union renewed, looser.',
-    example: 'retie K26  raffia',
+    example: 'retie K26  tie raffia',
     also: ['rebind'],
   },
   untie: {

@@ -1,7 +1,7 @@
 import type { Day } from '#grammar/statement.ts';
 import { verbRow } from '#grammar/vocabulary.ts';
 import { Histories } from './histories.ts';
-import { Log } from './log.ts';
+import { Log, type LogChange } from './log.ts';
 import { merge } from './merge.ts';
 import type { BatchHistory, Entry, Finding } from './model.ts';
 
@@ -15,6 +15,8 @@ export interface LogView {
   history(batch: string): BatchHistory;
   /** What the log itself has wrong: lines, days, names, histories. One a line and code, sorted by file and line. */
   findings(): Finding[];
+  /** Takes in what changed in the log, and gives the keys of the batches that have to be looked at again. */
+  apply(change: LogChange): ReadonlySet<string>;
 }
 
 /** Reads whole files as one log; `file` is the path relative to the log's root, with `/`. */
@@ -34,6 +36,7 @@ export function viewOf(log: Log, histories: Histories): LogView {
     day,
     batches: () => log.names.batches(),
     history: (batch) => histories.of(batch),
+    apply: (change) => histories.apply(change),
     findings: () => merge(logFindings(log, histories)),
   };
 }

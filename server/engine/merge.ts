@@ -1,5 +1,6 @@
 import type { Entry, Finding } from './model.ts';
 import { byPlace } from './order.ts';
+import { countText } from './say.ts';
 
 /**
  * One finding a line, code and place in it, whatever number of batches it was found in: the sets are named together,
@@ -35,7 +36,7 @@ function joined(findings: readonly Finding[]): Finding {
   return {
     ...first,
     grafts: sets.join(' '),
-    message: naming(first, sets),
+    message: naming(findings, sets),
     ...(related.length > 0
       ? { related: related.filter(({ entry }) => !entries.has(entry) && entries.add(entry)) }
       : {}),
@@ -45,10 +46,26 @@ function joined(findings: readonly Finding[]): Finding {
 
 const longest = 140;
 
-/** The sentence of the first, with all sets where it names its own; too many are told by their number. */
-function naming({ message, grafts }: Finding, sets: readonly string[]): string {
-  if (grafts === undefined || !message.includes(grafts)) return message;
-  const all = message.replace(grafts, sets.join(', '));
-  if (all.length <= longest) return all;
-  return message.replace(grafts, `${grafts} and ${sets.length - 1} more sets`);
+/** One sentence for all sets where it says the same of each, else that of the first with the others told behind it. */
+function naming(findings: readonly Finding[], sets: readonly string[]): string {
+  const { message, grafts } = findings[0] as Finding;
+  if (grafts === undefined) return message;
+  const alike = findings.every(
+    (finding) => finding.grafts !== undefined && without(finding) === without(findings[0] as Finding),
+  );
+  const [all, few] =
+    alike && message.includes(grafts)
+      ? [
+          message.replace(grafts, sets.join(', ')),
+          message.replace(grafts, `${grafts} and ${countText(sets.length - 1, 'more set')}`),
+        ]
+      : [
+          behind(message, `the like holds for ${sets.slice(1).join(', ')}`),
+          behind(message, `the like holds for ${countText(sets.length - 1, 'more set')}`),
+        ];
+  return all.length <= longest ? all : few;
 }
+
+const without = ({ message, grafts }: Finding): string =>
+  grafts === undefined ? message : message.replace(grafts, '');
+const behind = (message: string, more: string): string => `${message.replace(/\.$/, '')}; ${more}.`;

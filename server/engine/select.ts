@@ -1,3 +1,4 @@
+import type { Span } from '#grammar/finding.ts';
 import type { Day, Intervals, SetRef } from '#grammar/statement.ts';
 import { intersect, intervalsText, size, subtract, union } from '#grammar/values/intervals.ts';
 import type { Verb } from '#grammar/vocabulary.ts';
@@ -32,6 +33,10 @@ const judged = (cohort: Growing): boolean => cohort.take !== undefined || cohort
 /** Numbers are taken at their word: each was made, lives, and is still here, or the line says something that can't be. */
 function named(book: Book, event: Event, set: SetRef, numbers: Intervals): Growing[] {
   const { verb } = event.statement;
+  if (book.facts.batch.counted) {
+    unnumbered(book, event, set.span);
+    return [];
+  }
   const missing = subtract(numbers, book.made);
   if (missing.length > 0) notMade(book, event, set, missing);
   const meant = splitOff(book.cohorts, intersect(numbers, book.made));
@@ -87,14 +92,6 @@ function here(cohort: Growing, verb: Verb, day: Day): boolean {
 
 function notMade(book: Book, event: Event, set: SetRef, missing: Intervals): void {
   const { verb } = event.statement;
-  const { batch } = book.facts;
-  if (batch.counted) {
-    report(book, event, set, [], {
-      code: 'unknown-graft',
-      message: `The grafts of \`${batch.name}\` were counted, not numbered: write \`${batch.name}\`, or how many, \`${batch.name} x4\`.`,
-    });
-    return;
-  }
   let rest = subtract(missing, undatedNumbers(book));
   let later: Intervals = [];
   for (const plan of book.planned) if (plan.day !== undefined) later = union(later, intersect(plan.numbers, rest));
@@ -137,6 +134,17 @@ function ended(book: Book, event: Event, set: SetRef, gone: readonly Growing[]):
   }
 }
 
+function unnumbered(book: Book, event: Event, span: Span): void {
+  const { name } = book.facts.batch;
+  book.findings.push({
+    code: 'unknown-graft',
+    severity: 'error',
+    entry: event.entry,
+    span,
+    message: `The grafts of \`${name}\` were counted, not numbered: write \`${name}\`, or how many, \`${name} x4\`.`,
+  });
+}
+
 /** What `except` takes off; numbers in it that were never made are a slip like any other. */
 function excepted(book: Book, event: Event, set: SetRef): Intervals {
   let less: Intervals = [];
@@ -151,6 +159,10 @@ function excepted(book: Book, event: Event, set: SetRef): Intervals {
       });
       continue;
     }
+    if (book.facts.batch.counted) {
+      unnumbered(book, event, except.span);
+      continue;
+    }
     const unknown = subtract(
       subtract(
         except.numbers,
@@ -158,7 +170,7 @@ function excepted(book: Book, event: Event, set: SetRef): Intervals {
       ),
       book.made,
     );
-    if (unknown.length > 0 && book.planned.length > 0 && !book.facts.batch.counted)
+    if (unknown.length > 0 && book.planned.length > 0)
       book.findings.push({
         code: 'unknown-graft',
         severity: 'error',
