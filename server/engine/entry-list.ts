@@ -64,6 +64,6 @@ export class EntryList {
 
   private indexOf(entry: Entry): number {
     const at = this.from(entry);
-    return this.items[at] === entry ? at : this.items.indexOf(entry);
+    return this.items[at] === entry ? at : -1;
   }
 }

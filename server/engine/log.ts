@@ -1,32 +1,27 @@
 import { type Document, type DocumentEdit, openDocument, type Range } from '#grammar/document.ts';
 import type { Day } from '#grammar/statement.ts';
-import { type Verb, verbRow } from '#grammar/vocabulary.ts';
+import { verbRow } from '#grammar/vocabulary.ts';
 import { EntryList } from './entry-list.ts';
 import { copies, type Signature, signatureOf } from './file-copies.ts';
-import type { Mention } from './mentions.ts';
+import { Change, isWide, type LogChange, type Wide } from './log-change.ts';
+import { mentionsIn } from './mentions.ts';
 import type { Entry, Finding } from './model.ts';
 import { nameFindings } from './name-findings.ts';
-import { NameIndex, type Touch } from './name-index.ts';
+import { NameIndex } from './name-index.ts';
 import { byHistory, byPlace } from './order.ts';
 
-/** What holds for the whole log: a change in one of these may change any finding. */
-export const wideVerbs = ['site', 'pair', 'practice', 'accept', 'weather'] as const satisfies readonly Verb[];
-export type Wide = (typeof wideVerbs)[number];
+export type { LogChange, Wide } from './log-change.ts';
 
-/** What an edit did: enough to know which histories, checks and files have to be looked at again. */
-export interface LogChange {
-  /** Names on lines that came, went or got another day. */
-  readonly touched: ReadonlyMap<string, Touch>;
-  readonly wide: ReadonlySet<Wide>;
-  /** Files with other lines, or other findings on their lines. */
-  readonly files: ReadonlySet<string>;
-}
+/** Up to so many lines are put in and taken out one by one; more at once are sorted in and sifted out. */
+const fewLines = 200;
 
 interface LogFile {
   readonly document: Document;
   signature: Signature;
   /** Another file holds the same lines; this one takes no part. */
   copyOf?: string;
+  /** It is being taken in piece by piece; an edit meanwhile is read with the rest. */
+  adding?: { edited: boolean };
 }
 
 /** All files of one folder as one log. Files come, go and are edited by difference: untouched lines cost nothing. */
@@ -56,24 +51,51 @@ export class Log {
     }
   }
 
-  /** Takes a file in piece by piece, so that a server can answer in between; yields every thousand lines. */
+  /**
+   * Takes a file in piece by piece, so that a server can answer in between; yields every thousand lines. It may be
+   * edited or removed meanwhile. Has to be run to its end.
+   */
   *addingDocument(document: Document): Generator<void, LogChange> {
     const change = new Change();
-    if (this.files.has(document.file)) this.leave(document.file, change);
-    this.files.set(document.file, { document, signature: signatureOf(document.entries) });
-    for (const file of this.takePart(document.file, change)) {
-      const { entries } = this.files.get(file)?.document ?? { entries: [] };
+    const { file } = document;
+    if (this.files.has(file)) this.leave(file, change);
+    const known: LogFile = { document, signature: signatureOf(document.entries) };
+    this.files.set(file, known);
+    do {
+      known.adding = { edited: false };
+      known.signature = signatureOf(document.entries);
+      const joining = this.takePart(file, change);
+      this.join(
+        joining.filter((other) => other !== file),
+        change,
+      );
+      if (joining.includes(file)) yield* this.entering(known, change);
+    } while (known.adding.edited && this.files.get(file) === known);
+    delete known.adding;
+    this.lookAgain(change, file);
+    return change;
+  }
+
+  private *entering(known: LogFile, change: Change): Generator<void, void> {
+    const { document, adding } = known;
+    const entries = document.entries.slice();
+    let entered = 0;
+    for (const step of [(entry: Entry) => this.enter(entry, true, change), (entry: Entry) => this.look(entry)]) {
       for (let i = 0; i < entries.length; i++) {
-        this.enter(entries[i] as Entry, true, change);
-        if (i % 1000 === 999) yield;
-      }
-      for (let i = 0; i < entries.length; i++) {
-        this.look(entries[i] as Entry);
-        if (i % 1000 === 999) yield;
+        step(entries[i] as Entry);
+        entered = Math.max(entered, i + 1);
+        if (i % 1000 !== 999) continue;
+        yield;
+        if (!adding?.edited && this.files.get(document.file) === known) continue;
+        this.exitAll(entries.slice(0, entered), change);
+        return;
       }
     }
-    this.lookAgain(change);
-    return change;
+  }
+
+  private join(files: readonly string[], change: Change): void {
+    for (const step of [(entry: Entry) => this.enter(entry, true, change), (entry: Entry) => this.look(entry)])
+      for (const file of files) for (const entry of this.files.get(file)?.document.entries ?? []) step(entry);
   }
 
   removeFile(file: string): LogChange {
@@ -88,6 +110,10 @@ export class Log {
     const known = this.files.get(file) ?? { document: openDocument(file, ''), signature: signatureOf([]) };
     this.files.set(file, known);
     const edit = known.document.edit(range, text);
+    if (known.adding) {
+      known.adding.edited = true;
+      return change;
+    }
     known.signature = signatureOf(edit.removed, signatureOf(edit.added, known.signature), -1);
     change.files.add(file);
     this.applyDifference(known, edit, change);
@@ -142,18 +168,11 @@ export class Log {
 
   private applyDifference(known: LogFile, edit: DocumentEdit, change: Change): void {
     const before = known.copyOf;
-    const joining = this.takePart(known.document.file, change, edit);
-    if (before !== undefined || known.copyOf !== undefined || joining.some((file) => file !== known.document.file)) {
-      for (const file of joining)
-        for (const entry of this.files.get(file)?.document.entries ?? []) this.enter(entry, true, change);
-      for (const file of joining) for (const entry of this.files.get(file)?.document.entries ?? []) this.look(entry);
-      if (before !== undefined || known.copyOf !== undefined) return;
-    }
-    const many = edit.added.length + edit.redated.length > 200;
-    for (const entry of edit.removed) this.exit(entry, change);
-    for (const { before: old } of edit.redated) this.exit(old, change);
+    this.join(this.takePart(known.document.file, change, edit), change);
+    if (before !== undefined || known.copyOf !== undefined) return;
+    this.exitAll([...edit.removed, ...edit.redated.map(({ before: old }) => old)], change);
     const entered = [...edit.added, ...edit.redated.map(({ after }) => after)];
-    for (const entry of entered) this.enter(entry, many, change);
+    for (const entry of entered) this.enter(entry, entered.length > fewLines, change);
     for (const entry of entered) this.look(entry);
   }
 
@@ -180,8 +199,7 @@ export class Log {
   private takeOut({ document }: LogFile, change: Change, edit?: DocumentEdit): void {
     const added = new Set([...(edit?.added ?? []), ...(edit?.redated ?? []).map(({ after }) => after)]);
     const gone = [...(edit?.removed ?? []), ...(edit?.redated ?? []).map(({ before }) => before)];
-    for (const entry of document.entries) if (!added.has(entry)) this.exit(entry, change);
-    for (const entry of gone) this.exit(entry, change);
+    this.exitAll([...document.entries.filter((entry) => !added.has(entry)), ...gone], change);
   }
 
   private leave(file: string, change: Change): void {
@@ -189,12 +207,12 @@ export class Log {
     if (!known) return;
     this.files.delete(file);
     change.files.add(file);
-    if (known.copyOf === undefined) for (const entry of known.document.entries) this.exit(entry, change);
-    for (const joining of this.takePart(file, change).filter((name) => name !== file)) {
-      const entries = this.files.get(joining)?.document.entries ?? [];
-      for (const entry of entries) this.enter(entry, true, change);
-      for (const entry of entries) this.look(entry);
-    }
+    // what was taken in of a file that is still coming is taken out where that goes on
+    if (known.copyOf === undefined && !known.adding) this.exitAll(known.document.entries, change);
+    this.join(
+      this.takePart(file, change).filter((name) => name !== file),
+      change,
+    );
   }
 
   private enter(entry: Entry, many: boolean, change: Change): void {
@@ -209,17 +227,25 @@ export class Log {
       this.timeline.add(entry, many);
   }
 
-  private exit(entry: Entry, change: Change): void {
-    this.found.delete(entry);
-    change.files.add(entry.file);
-    const statement = entry.line.statement;
-    if (!statement) return;
-    change.touch(entry, this.names.remove(entry));
-    const { verb } = statement;
-    if (isWide(verb)) {
-      this.wide[verb].remove(entry);
-      change.wide.add(verb);
-    } else if (entry.day !== undefined && !statement.idle && verbRow(verb).kind === 'work') this.timeline.remove(entry);
+  private exitAll(entries: readonly Entry[], change: Change): void {
+    const gone = entries.length > fewLines ? new Set(entries) : undefined;
+    if (gone) {
+      this.names.removeAll(gone);
+      for (const list of [this.timeline, ...Object.values(this.wide)]) list.removeAll(gone);
+    }
+    for (const entry of entries) {
+      this.found.delete(entry);
+      change.files.add(entry.file);
+      const statement = entry.line.statement;
+      if (!statement) continue;
+      change.touch(entry, mentionsIn(statement));
+      const { verb } = statement;
+      if (isWide(verb)) change.wide.add(verb);
+      if (gone) continue;
+      this.names.remove(entry);
+      if (isWide(verb)) this.wide[verb].remove(entry);
+      else this.timeline.remove(entry);
+    }
   }
 
   /** What the line alone, its day and its names have wrong. */
@@ -233,46 +259,15 @@ export class Log {
   }
 
   /** A name that came or went changes what is said on every line that uses it. */
-  private lookAgain(change: Change): void {
+  private lookAgain(change: Change, looked?: string): void {
     for (const key of change.renamed) {
       for (const entry of this.names.mentions(key)) {
+        if (entry.file === looked) continue;
         this.look(entry);
         change.files.add(entry.file);
       }
     }
     if (change.wide.has('site')) for (const entry of this.wide.site.all) this.look(entry);
-  }
-}
-
-const wides: ReadonlySet<Verb> = new Set(wideVerbs);
-const isWide = (verb: Verb): verb is Wide => wides.has(verb);
-
-/** Gathers what one change of the log touches. */
-class Change implements LogChange {
-  readonly touched = new Map<string, Touch>();
-  readonly wide = new Set<Wide>();
-  readonly files = new Set<string>();
-  /** Names that lines of this change declare. */
-  readonly renamed = new Set<string>();
-
-  touch(entry: Entry, mentions: readonly Mention[]): void {
-    this.files.add(entry.file);
-    for (const {
-      name: { key },
-      as,
-    } of mentions) {
-      if (as === 'declared') this.renamed.add(key);
-      const { day } = entry;
-      const known = this.touched.get(key);
-      if (as !== 'target' || day === undefined)
-        this.touched.set(key, { whole: true, from: known?.from ?? 0, to: known?.to ?? 0 });
-      else if (!known?.whole)
-        this.touched.set(key, {
-          whole: false,
-          from: Math.min(day, known?.from ?? day),
-          to: Math.max(day, known?.to ?? day),
-        });
-    }
   }
 }
 

@@ -1,11 +1,15 @@
 import type { Mend, Span } from '#grammar/finding.ts';
 import type { Name, Statement } from '#grammar/statement.ts';
 import { nearest, reservedWords, verbRow, wordsOf } from '#grammar/vocabulary.ts';
-import type { Log } from './log.ts';
 import { actedOn, type Mention, mentionsIn } from './mentions.ts';
 import type { Entry, Finding, LogMend, NameKind } from './model.ts';
+import type { NameIndex } from './name-index.ts';
 
-type Names = Pick<Log, 'names' | 'firstLine'>;
+/** What of the log is asked here. */
+interface Names {
+  readonly names: NameIndex;
+  firstLine(file: string): Entry | undefined;
+}
 
 /** What the names on a line have wrong: given twice, declared by nothing, or of a kind the verb doesn't act on. */
 export function nameFindings(entry: Entry, log: Names): Finding[] {

@@ -78,8 +78,8 @@ export class NameIndex {
     );
   }
 
-  remove(entry: Entry): readonly Mention[] {
-    return this.each(
+  remove(entry: Entry): void {
+    this.each(
       entry,
       (map, key) => {
         const list = map.get(key);
@@ -88,6 +88,21 @@ export class NameIndex {
       },
       -1,
     );
+  }
+
+  /** Many at once: each list is gone through once. */
+  removeAll(gone: ReadonlySet<Entry>): void {
+    const touched = new Map<Map<string, EntryList>, Set<string>>(
+      [this.named, this.worked, this.declaring].map((map) => [map, new Set()]),
+    );
+    for (const entry of gone) this.each(entry, (map, key) => touched.get(map)?.add(key), -1);
+    for (const [map, keys] of touched) {
+      for (const key of keys) {
+        const list = map.get(key);
+        list?.removeAll(gone);
+        if (list?.size === 0) map.delete(key);
+      }
+    }
   }
 
   private each(entry: Entry, put: (map: Map<string, EntryList>, key: string) => void, by: 1 | -1): readonly Mention[] {

@@ -1,0 +1,49 @@
+import type { Verb } from '#grammar/vocabulary.ts';
+import type { Mention } from './mentions.ts';
+import type { Entry } from './model.ts';
+import type { Touch } from './name-index.ts';
+
+/** What holds for the whole log: a change in one of these may change any finding. */
+export const wideVerbs = ['site', 'pair', 'practice', 'accept', 'weather'] as const satisfies readonly Verb[];
+export type Wide = (typeof wideVerbs)[number];
+
+/** What an edit did: enough to know which histories, checks and files have to be looked at again. */
+export interface LogChange {
+  /** Names on lines that came, went or got another day. */
+  readonly touched: ReadonlyMap<string, Touch>;
+  readonly wide: ReadonlySet<Wide>;
+  /** Files with other lines, or other findings on their lines. */
+  readonly files: ReadonlySet<string>;
+}
+
+const wides: ReadonlySet<Verb> = new Set(wideVerbs);
+export const isWide = (verb: Verb): verb is Wide => wides.has(verb);
+
+/** Gathers what one change of the log touches. */
+export class Change implements LogChange {
+  readonly touched = new Map<string, Touch>();
+  readonly wide = new Set<Wide>();
+  readonly files = new Set<string>();
+  /** Names that lines of this change declare. */
+  readonly renamed = new Set<string>();
+
+  touch(entry: Entry, mentions: readonly Mention[]): void {
+    this.files.add(entry.file);
+    for (const {
+      name: { key },
+      as,
+    } of mentions) {
+      if (as === 'declared') this.renamed.add(key);
+      const { day } = entry;
+      const known = this.touched.get(key);
+      if (as !== 'target' || day === undefined)
+        this.touched.set(key, { whole: true, from: known?.from ?? 0, to: known?.to ?? 0 });
+      else if (!known?.whole)
+        this.touched.set(key, {
+          whole: false,
+          from: Math.min(day, known?.from ?? day),
+          to: Math.max(day, known?.to ?? day),
+        });
+    }
+  }
+}
