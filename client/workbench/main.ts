@@ -5,7 +5,11 @@ import getConfiguration, { initUserConfiguration } from '@codingame/monaco-vscod
 import getDialogs from '@codingame/monaco-vscode-dialogs-service-override';
 import getExplorer from '@codingame/monaco-vscode-explorer-service-override';
 import getExtensions from '@codingame/monaco-vscode-extensions-service-override';
-import getFiles, { registerCustomProvider } from '@codingame/monaco-vscode-files-service-override';
+import getFiles, {
+  createIndexedDBProviders,
+  InMemoryFileSystemProvider,
+  registerCustomProvider,
+} from '@codingame/monaco-vscode-files-service-override';
 import getKeybindings from '@codingame/monaco-vscode-keybindings-service-override';
 import getLanguages from '@codingame/monaco-vscode-languages-service-override';
 import getLifecycle from '@codingame/monaco-vscode-lifecycle-service-override';
@@ -34,15 +38,17 @@ import extensionHostWorker from '@codingame/monaco-vscode-api/workers/extensionH
 import outputWorker from '@codingame/monaco-vscode-output-service-override/worker?worker&url';
 import textmateWorker from '@codingame/monaco-vscode-textmate-service-override/worker?worker&url';
 import { Disk } from './disk.ts';
-import { keepUnsaved } from './unsaved.ts';
 
-/** The workbench of a real editor on the grower's own folder, served by serve.mjs from this machine. */
+/** What the local server tells first. */
 interface Boot {
+  /** Full path of the folder with `/`: what lies in the browser's storage is kept for each folder apart. */
+  readonly root: string;
   readonly name: string;
+  /** Name of the log to open. */
   readonly first: string | null;
+  /** Files of the extension, as its manifest names them. */
   readonly files: readonly string[];
   readonly manifest: Parameters<typeof registerExtension>[0];
-  readonly settings: Record<string, unknown>;
 }
 
 const workers: Record<string, string> = {
@@ -70,21 +76,20 @@ const types: Record<string, string> = {
 
 const base = new URL('.', location.href).href;
 const boot: Boot = await (await fetch(`${base}boot`)).json();
-const root = `/${boot.name}`;
-const disk = new Disk(base, root);
-registerCustomProvider('file', disk);
+document.title = `${boot.name} – Graft Log`;
+// Unsaved text and settings lie in the browser's storage and survive a reload; the workbench's own logs needn't.
+await createIndexedDBProviders();
+registerCustomProvider('vscode-log', new InMemoryFileSystemProvider());
+registerCustomProvider('file', new Disk(base, boot.root));
 
 await initUserConfiguration(
   JSON.stringify({
     'workbench.startupEditor': 'none',
     'workbench.colorTheme': 'Dark Modern',
-    'editor.minimap.enabled': false,
-    'editor.accessibilitySupport': 'auto',
-    'files.autoSave': 'off',
-    'files.hotExit': 'onExitAndWindowClose',
     'workbench.tips.enabled': false,
+    'editor.minimap.enabled': false,
+    'files.autoSave': 'off',
     'telemetry.telemetryLevel': 'off',
-    ...boot.settings,
   }),
 );
 const element = document.getElementById('workbench') as HTMLElement;
@@ -120,8 +125,8 @@ await initialize(
   element,
   {
     enableWorkspaceTrust: false,
-    workspaceProvider: { trusted: true, open: async () => false, workspace: { folderUri: URI.file(root) } },
-    defaultLayout: { editors: boot.first ? [{ uri: URI.file(`${root}/${boot.first}`) }] : [], force: true },
+    workspaceProvider: { trusted: true, open: async () => false, workspace: { folderUri: URI.file(boot.root) } },
+    defaultLayout: { editors: boot.first ? [{ uri: URI.file(`${boot.root}/${boot.first}`) }] : [], force: true },
   },
 );
 
@@ -131,13 +136,14 @@ for (const file of boot.files) {
   extension.registerFileUrl(`/${file}`, `${base}ext/${file}`, type ? { mimeType: type } : undefined);
 }
 await extension.whenReady();
+
+// This build registers no walkthroughs of extensions by itself.
 const id = `${boot.manifest.publisher}.${boot.manifest.name}`;
-// this build registers no walkthroughs of extensions by itself
-const walkthroughs = await getService(IWalkthroughsService);
-await (walkthroughs as unknown as { registerExtensionWalkthroughContributions(manifest: unknown): Promise<void> }).registerExtensionWalkthroughContributions({
+const walkthroughs = (await getService(IWalkthroughsService)) as unknown as {
+  registerExtensionWalkthroughContributions(extension: object): Promise<void>;
+};
+await walkthroughs.registerExtensionWalkthroughContributions({
   ...boot.manifest,
   identifier: { value: id },
   extensionLocation: URI.from({ scheme: 'extension-file', authority: id, path: '/graftlog' }),
 });
-await keepUnsaved(root);
-document.documentElement.dataset.ready = 'yes';

@@ -1,214 +1,220 @@
-// Serves the workbench page and one folder to this machine only. Every request must carry the token in its path.
+// Serves the workbench page and one folder to this machine only.
 import { randomBytes } from 'node:crypto';
-import { existsSync, readFileSync, statSync } from 'node:fs';
+import { realpathSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
 import { createServer } from 'node:http';
-import { basename, extname, join, resolve, sep } from 'node:path';
-import { difference, list, mkdir, Refused, read, remove, rename, snapshot, stat, write } from './folder.mjs';
+import { basename, extname, sep } from 'node:path';
+import { extensionFiles, manifestOf } from './extension-files.mjs';
+import { listOf, makeFolder, move, readOf, remove, statOf, write } from './files.mjs';
+import { firstLog } from './first-log.mjs';
+import { admit, headers } from './gate.mjs';
+import { placeOf, Refusal } from './place.mjs';
+import { watchFolder } from './watch.mjs';
 
+/** @type {Record<string, string>} */
 const types = {
   '.html': 'text/html; charset=utf-8',
-  '.js': 'text/javascript',
-  '.css': 'text/css',
-  '.json': 'application/json',
+  '.js': 'text/javascript; charset=utf-8',
+  '.css': 'text/css; charset=utf-8',
+  '.json': 'application/json; charset=utf-8',
+  '.md': 'text/markdown; charset=utf-8',
   '.svg': 'image/svg+xml',
   '.png': 'image/png',
   '.ttf': 'font/ttf',
-  '.woff2': 'font/woff2',
   '.wasm': 'application/wasm',
-  '.md': 'text/markdown; charset=utf-8',
-  '.graft': 'text/plain; charset=utf-8',
 };
-const policy = [
-  "default-src 'self'",
-  "script-src 'self' 'unsafe-inline' 'unsafe-eval' blob:",
-  "worker-src 'self' data: blob:",
-  "frame-src 'self' data: blob:",
-  "connect-src 'self' data: blob:",
-  "font-src 'self' data: blob:",
-  "style-src 'self' 'unsafe-inline' https://*.vscode-resource.vscode-cdn.net",
-  "img-src 'self' data: blob: https://*.vscode-resource.vscode-cdn.net",
-].join('; ');
-const most = 64 * 1024 * 1024;
+const largest = 64 * 1024 * 1024;
 
 /**
- * @param {{ folder: string, page: string, project: string, port?: number }} what folder of the log, built page, and the
- *   project whose manifest and bundles are the extension
- * @returns {Promise<{ url: string, port: number, close(): void }>}
+ * @typedef {import('node:http').IncomingMessage} Request
+ * @typedef {import('node:http').ServerResponse} Response
+ * @typedef {{ folder: string, page: string, project: string, port: number }} What folder of the logs, folder of the
+ *   built page, folder of the manifest whose extension the page runs, port wished for (0: any)
  */
-export async function serve({ folder, page, project, port = 4810 }) {
-  const root = resolve(folder);
+
+/**
+ * @param {What} what
+ * @returns {Promise<{ address: string, close: () => void }>}
+ */
+export async function serve({ folder, page, project, port }) {
+  const root = realpathSync(folder);
   const token = randomBytes(16).toString('hex');
-  const listeners = new Set();
+  const events = eventsOf(root);
   const server = createServer((request, response) => {
-    answer(request, response).catch((error) => {
-      const status =
-        error instanceof Refused ? error.status : error.code === 'ENOENT' ? 404 : error.code === 'EACCES' ? 403 : 500;
-      if (!response.headersSent)
-        response.writeHead(status, {
-          'content-type': 'text/plain; charset=utf-8',
-          'x-content-type-options': 'nosniff',
-        });
-      response.end(error instanceof Refused ? error.message : `Not done (${error.code ?? 'unknown reason'}).`);
-    });
+    answer(request, response).catch((error) => refuse(response, error));
   });
-
-  async function answer(request, response) {
-    const { port: own } = server.address();
-    const hosts = [`127.0.0.1:${own}`, `localhost:${own}`];
-    if (!hosts.includes(request.headers.host)) throw new Refused(403, 'This page answers to its own address only.');
-    const origin = request.headers.origin;
-    if (origin !== undefined && origin !== `http://${request.headers.host}`)
-      throw new Refused(403, 'This page answers to itself only.');
-    const site = request.headers['sec-fetch-site'];
-    if (site !== undefined && site !== 'same-origin' && site !== 'none')
-      throw new Refused(403, 'This page answers to itself only.');
-    const url = new URL(request.url, `http://${request.headers.host}`);
-    if (!url.pathname.startsWith(`/${token}/`)) throw new Refused(404, 'Nothing here.');
-    const path = decodeURIComponent(url.pathname.slice(token.length + 1));
-    response.setHeader('x-content-type-options', 'nosniff');
-    response.setHeader('referrer-policy', 'no-referrer');
-    response.setHeader('content-security-policy', policy);
-    response.setHeader(
-      'cache-control',
-      path.startsWith('/assets/') ? 'public, max-age=31536000, immutable' : 'no-store',
-    );
-    if (path.startsWith('/fs/')) return await onDisk(path.slice(4), url.searchParams, request, response);
-    if (request.method !== 'GET') throw new Refused(403, 'Only the folder’s files are written.');
-    if (path === '/events') return listen(response);
-    if (path === '/boot') return send(response, JSON.stringify(boot(root, project)), '.json');
-    if (path.startsWith('/ext/')) return sendFile(response, project, path.slice(5), extensionFiles(project));
-    return sendFile(response, page, path === '/' ? 'index.html' : path.slice(1));
-  }
-
-  async function onDisk(what, query, request, response) {
-    const path = query.get('path');
-    const writes = !['stat', 'list', 'read'].includes(what);
-    if (writes && (request.method !== 'PUT' || request.headers.origin === undefined))
-      throw new Refused(403, 'Writing is asked for by the page itself.');
-    const flag = (name) => query.get(name) === '1';
-    switch (what) {
-      case 'stat':
-        return send(response, JSON.stringify(await stat(root, path)), '.json');
-      case 'list':
-        return send(response, JSON.stringify(await list(root, path)), '.json');
-      case 'read':
-        return send(response, await read(root, path));
-      case 'write':
-        await write(root, path, await body(request), { create: flag('create'), overwrite: flag('overwrite') });
-        break;
-      case 'mkdir':
-        await mkdir(root, path);
-        break;
-      case 'delete':
-        await remove(root, path);
-        break;
-      case 'rename':
-        await rename(root, path, query.get('to'), flag('overwrite'));
-        break;
-      default:
-        throw new Refused(404, 'Nothing here.');
-    }
-    return send(response, '');
-  }
-
-  function listen(response) {
-    response.writeHead(200, { 'content-type': 'text/event-stream' });
-    response.write(': here\n\n');
-    listeners.add(response);
-    response.on('close', () => listeners.delete(response));
-  }
-
-  let before;
-  const watching = setInterval(async () => {
-    if (listeners.size === 0) {
-      before = undefined;
-      return;
-    }
-    const after = await snapshot(root);
-    const changes = before ? difference(before, after) : [];
-    before = after;
-    if (changes.length > 0) for (const response of listeners) response.write(`data: ${JSON.stringify(changes)}\n\n`);
-  }, 500);
-  watching.unref();
-
   const listening = await listenOn(server, port);
-  return {
-    url: `http://127.0.0.1:${listening}/${token}/`,
-    port: listening,
-    close() {
-      clearInterval(watching);
-      for (const response of listeners) response.end();
-      server.close();
-      server.closeAllConnections();
-    },
+  const close = () => {
+    events.close();
+    server.close();
+    server.closeAllConnections();
   };
+  return { address: `http://127.0.0.1:${listening}/${token}/`, close };
+
+  /**
+   * @param {Request} request
+   * @param {Response} response
+   */
+  async function answer(request, response) {
+    const url = admit(request, listening, token);
+    const path = decodeURIComponent(url.pathname);
+    if (path.startsWith('/fs/')) {
+      const changes = changing[path.slice(4)];
+      if (request.method === 'PUT' && changes) await changes(root, url.searchParams, request);
+      else if (request.method === 'PUT') throw new Refusal(404, 'There is no such work on files.');
+      return send(response, request.method === 'PUT' ? '' : await onDisk(root, path.slice(4), url.searchParams));
+    }
+    if (request.method !== 'GET') throw new Refusal(405, 'Only the files of the folder are written.');
+    if (path === '/events') return events.add(response);
+    if (path === '/boot') return send(response, await boot(root, project), '.json');
+    if (path.startsWith('/ext/')) return sendNamed(response, project, path.slice(5), extensionFiles(project));
+    // Built files carry a mark of their contents in their names.
+    if (path.startsWith('/assets/')) response.setHeader('cache-control', 'public, max-age=31536000, immutable');
+    const file = await placeOf(realpathSync(page), path === '/' ? '/index.html' : path);
+    return send(response, await readFile(file), extname(file));
+  }
 }
 
-/** The wished port, or the next that is free. On the loopback address only. */
-function listenOn(server, port, tries = 50) {
-  return new Promise((done, failed) => {
-    const next = (error) =>
-      error.code === 'EADDRINUSE' && tries-- > 0 ? server.listen(port === 0 ? 0 : ++port, '127.0.0.1') : failed(error);
-    server.on('error', next);
-    server.listen(port, '127.0.0.1', () => done(server.address().port));
+/**
+ * @param {string} root
+ * @param {string} work
+ * @param {URLSearchParams} query
+ */
+async function onDisk(root, work, query) {
+  if (work === 'read') return readOf(root, query.get('path'));
+  if (work === 'stat') return JSON.stringify(await statOf(root, query.get('path')));
+  if (work === 'list') return JSON.stringify(await listOf(root, query.get('path')));
+  throw new Refusal(404, 'There is no such work on files.');
+}
+
+/** @type {Record<string, (root: string, query: URLSearchParams, request: Request) => Promise<void>>} */
+const changing = {
+  async write(root, query, request) {
+    // A save says which file it was made from, so that none is written over that the page hasn't seen.
+    const seen = request.headers['if-match'];
+    if (seen === undefined && request.headers['if-none-match'] !== '*')
+      throw new Refusal(428, 'A save names the version of the file it was made from.');
+    await write(root, query.get('path'), await bodyOf(request), { version: seen ?? null });
+  },
+  mkdir: (root, query) => makeFolder(root, query.get('path')),
+  delete: (root, query) => remove(root, query.get('path'), query.get('contents') === 'yes'),
+  rename: (root, query) => move(root, query.get('path'), query.get('to'), query.get('over') === 'yes'),
+};
+
+/**
+ * What the page asks first.
+ * @param {string} root
+ * @param {string} project
+ */
+async function boot(root, project) {
+  return JSON.stringify({
+    root: asUriPath(root),
+    name: basename(root) || root,
+    first: await firstLog(root),
+    files: extensionFiles(project),
+    manifest: manifestOf(project),
   });
 }
 
-function boot(root, project) {
-  const manifest = JSON.parse(readFileSync(join(project, 'package.json'), 'utf8'));
-  const nls = JSON.parse(readFileSync(join(project, 'package.nls.json'), 'utf8'));
-  const said = JSON.parse(
-    JSON.stringify(manifest).replace(/"%([\w.]+)%"/g, (_, key) => JSON.stringify(nls[key] ?? key)),
-  );
-  for (const key of ['devDependencies', 'scripts', 'files', 'imports', 'bin', 'main']) delete said[key];
+/**
+ * `C:\\logs` is `/c:/logs` to the workbench.
+ * @param {string} root
+ */
+const asUriPath = (root) => root.replaceAll(sep, '/').replace(/^([A-Za-z]):/, (_, drive) => `/${drive.toLowerCase()}:`);
+
+/** @param {string} root */
+function eventsOf(root) {
+  /** @type {Set<Response>} */
+  const listeners = new Set();
+  /** @type {(() => void) | undefined} */
+  let end;
   return {
-    name: basename(root) || 'log',
-    first: firstLog(root),
-    files: extensionFiles(project),
-    manifest: said,
-    settings: {},
+    /** @param {Response} response */
+    add(response) {
+      response.writeHead(200, { ...headers, 'content-type': 'text/event-stream', 'cache-control': 'no-store' });
+      response.write(': here\n\n');
+      listeners.add(response);
+      end ??= watchFolder(root, (changes) => {
+        for (const listener of listeners) listener.write(`data: ${JSON.stringify(changes)}\n\n`);
+      });
+      response.on('close', () => {
+        listeners.delete(response);
+        if (listeners.size > 0) return;
+        end?.();
+        end = undefined;
+      });
+    },
+    close: () => end?.(),
   };
 }
 
-const firstLog = (root) =>
-  ['nursery.graft', 'first-log.graft', 'log.graft'].find((name) => existsSync(join(root, name))) ?? null;
-
-/** What the manifest names: the page sends these files and no others of the project. */
-function extensionFiles(project) {
-  const manifest = JSON.parse(readFileSync(join(project, 'package.json'), 'utf8'));
-  const named = [
-    ...JSON.stringify(manifest.contributes).matchAll(
-      /"(?:\.\/)?((?:client|grammar|examples)\/[\w./-]+\.(?:svg|png|json|md|graft))"/g,
-    ),
-  ].map((match) => match[1]);
-  return [...new Set(['dist/web/client.js', 'dist/web/server.js', ...named])].filter((file) =>
-    existsSync(join(project, file)),
-  );
+/**
+ * The port wished for, or the next that is free, on the loopback address.
+ * @param {import('node:http').Server} server
+ * @param {number} port
+ * @returns {Promise<number>}
+ */
+function listenOn(server, port) {
+  return new Promise((done, fail) => {
+    const last = port + 50;
+    server.on('error', (/** @type {NodeJS.ErrnoException} */ error) => {
+      if (error.code !== 'EADDRINUSE' || port >= last) return fail(error);
+      port += 1;
+      server.listen(port, '127.0.0.1');
+    });
+    server.on('listening', () => done(/** @type {import('node:net').AddressInfo} */ (server.address()).port));
+    server.listen(port, '127.0.0.1');
+  });
 }
 
-function sendFile(response, root, path, allowed) {
-  const full = resolve(root, path);
-  if (
-    !full.startsWith(resolve(root) + sep) ||
-    (allowed && !allowed.includes(path)) ||
-    !existsSync(full) ||
-    !statSync(full).isFile()
-  )
-    throw new Refused(404, 'Nothing here.');
-  return send(response, readFileSync(full), extname(full));
+/**
+ * @param {Response} response
+ * @param {string} folder
+ * @param {string} name
+ * @param {string[]} allowed
+ */
+async function sendNamed(response, folder, name, allowed) {
+  if (!allowed.includes(name)) throw new Refusal(404, 'The extension has no such file.');
+  return send(response, await readFile(`${folder}/${name}`), extname(name));
 }
 
-function send(response, data, type = '') {
-  response.writeHead(200, { 'content-type': types[type] ?? 'application/octet-stream' });
-  response.end(data);
+/**
+ * @param {Response} response
+ * @param {string | Uint8Array} body
+ * @param {string} type ending of the file's name; none: bytes
+ */
+function send(response, body, type = '') {
+  if (!response.hasHeader('cache-control')) response.setHeader('cache-control', 'no-store');
+  response.writeHead(200, { ...headers, 'content-type': types[type] ?? 'application/octet-stream' });
+  response.end(body);
 }
 
-async function body(request) {
+/**
+ * @param {Response} response
+ * @param {unknown} error
+ */
+function refuse(response, error) {
+  const { code } = /** @type {NodeJS.ErrnoException} */ (error);
+  const known = { ENOENT: 404, ENOTDIR: 404, EACCES: 403, EPERM: 403, EROFS: 403, EEXIST: 409, ENOTEMPTY: 409 };
+  const status = error instanceof Refusal ? error.status : (known[/** @type {keyof typeof known} */ (code)] ?? 500);
+  // The system's own words would name the folder's full path.
+  const reason = error instanceof Refusal ? error.message : `Not done (${code ?? 'no reason given'}).`;
+  if (!response.headersSent)
+    response.writeHead(status, {
+      ...headers,
+      'content-type': 'text/plain; charset=utf-8',
+      'cache-control': 'no-store',
+    });
+  response.end(reason);
+}
+
+/** @param {Request} request */
+async function bodyOf(request) {
   const parts = [];
   let size = 0;
   for await (const part of request) {
     size += part.length;
-    if (size > most) throw new Refused(403, 'A file over 64 MB is not a log.');
+    if (size > largest) throw new Refusal(413, 'A file over 64 MB is not saved from here.');
     parts.push(part);
   }
   return Buffer.concat(parts);

@@ -1,59 +1,51 @@
-// `npm start [-- FOLDER]`: the workbench in a browser on a folder of logs, and what the command line says of it.
+// `npm start [-- FOLDER]`: the workbench on a folder of logs, and what the command line says of it.
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { statSync } from 'node:fs';
+import { join, relative, resolve } from 'node:path';
+import { parseArgs } from 'node:util';
+import { buildPage, page, project } from './build-page.mjs';
+import { folderDay } from './folder-day.mjs';
 import { serve } from './serve.mjs';
 
-const project = resolve(import.meta.dirname, '../..');
-const page = join(project, 'dist/page');
-
-/** Builds the page where its sources or the lock file changed since; the extension's own files are not part of it. */
-export async function buildPage() {
-  const hash = createHash('sha256').update(readFileSync(join(project, 'package-lock.json')));
-  for (const name of readdirSync(import.meta.dirname).sort())
-    if (/\.(ts|html)$|vite/.test(name)) hash.update(readFileSync(join(import.meta.dirname, name)));
-  const stamp = hash.digest('hex');
-  const stampFile = join(page, '.stamp');
-  if (existsSync(stampFile) && readFileSync(stampFile, 'utf8') === stamp) return;
-  console.log('Building the workbench page, once …');
-  const { build } = await import('vite');
-  await build({ configFile: join(import.meta.dirname, 'vite.config.mjs') });
-  mkdirSync(page, { recursive: true });
-  writeFileSync(stampFile, stamp);
+const called = process.env.INIT_CWD ?? process.cwd();
+const { positionals, values } = parseArgs({ allowPositionals: true, options: { port: { type: 'string' } } });
+const folder = positionals[0] ? resolve(called, positionals[0]) : join(project, 'examples/drumlin-lane');
+if (!statSync(folder, { throwIfNoEntry: false })?.isDirectory()) {
+  console.error(`There is no folder ${folder}.`);
+  process.exit(2);
 }
 
-/** The day a folder’s settings compute for, if they name one. */
-function dayOf(folder) {
-  try {
-    return JSON.parse(readFileSync(join(folder, '.vscode/settings.json'), 'utf8'))['graftlog.today'] || undefined;
-  } catch {
-    return undefined;
-  }
+await buildPage(console.log);
+say('check', ['--fail-on', 'never']);
+say('due');
+say('stats');
+const { address, close } = await serve({ folder, page, project, port: Number(values.port ?? portOf(folder)) });
+console.log(
+  `\n${folder} is open at\n\n  ${address}\n\nfor a browser on this machine. Ctrl+C ends it; what is unsaved stays in the browser.`,
+);
+for (const signal of ['SIGINT', 'SIGTERM'])
+  process.on(signal, () => {
+    close();
+    process.exit(0);
+  });
+
+/**
+ * @param {string} command
+ * @param {string[]} more
+ */
+function say(command, more = []) {
+  const day = folderDay(folder);
+  const shown = relative(called, folder) || '.';
+  const args = [command, shown, ...(day ? ['--on', day] : [])];
+  console.log(`\n$ graftlog ${args.join(' ')}\n`);
+  spawnSync(process.execPath, [join(project, 'dist/cli.js'), ...args, ...more], { stdio: 'inherit', cwd: called });
 }
 
-function say(command, folder) {
-  const day = dayOf(folder);
-  const args = [
-    join(project, 'dist/cli.js'),
-    command,
-    folder,
-    ...(day ? ['--on', day] : []),
-    ...(command === 'check' ? ['--fail-on', 'never'] : []),
-  ];
-  const { stdout, stderr } = spawnSync(process.execPath, args, { encoding: 'utf8', cwd: folder });
-  console.log(`\n$ graftlog ${command}${day ? ` --on ${day}` : ''}\n${stdout}${stderr}`.trimEnd());
-}
-
-if (process.argv[1] === import.meta.filename) {
-  const from = process.env.INIT_CWD ?? process.cwd();
-  const folder = process.argv[2] ? resolve(from, process.argv[2]) : join(project, 'examples/drumlin-lane');
-  if (!existsSync(folder) || !statSync(folder).isDirectory()) {
-    console.error(`There is no folder ${folder}.`);
-    process.exit(2);
-  }
-  await buildPage();
-  for (const command of ['check', 'due', 'stats']) say(command, folder);
-  const { url } = await serve({ folder, page, project });
-  console.log(`\nOpen this address in a browser on this machine; Ctrl+C ends it.\n\n  ${url}\n`);
+/**
+ * Each folder has a port of its own, as a browser keeps unsaved text by address.
+ * @param {string} path
+ */
+function portOf(path) {
+  return 4800 + (createHash('sha256').update(path).digest().readUInt16BE(0) % 900);
 }

@@ -1,0 +1,22 @@
+import { readdir, stat } from 'node:fs/promises';
+import { join } from 'node:path';
+
+const minute = 60_000;
+
+/**
+ * The log to open first: the one written to last, as work goes on there; in a fresh copy, where all are of the same
+ * minute, the largest.
+ * @param {string} folder
+ * @returns {Promise<string | null>} its name in the folder
+ */
+export async function firstLog(folder) {
+  const names = (await readdir(folder)).filter((name) => name.endsWith('.graft') && !name.startsWith('.'));
+  const logs = await Promise.all(
+    names.sort().map(async (name) => {
+      const { mtimeMs, size } = await stat(join(folder, name));
+      return { name, minutes: Math.floor(mtimeMs / minute), size };
+    }),
+  );
+  logs.sort((a, b) => b.minutes - a.minutes || b.size - a.size);
+  return logs[0]?.name ?? null;
+}
