@@ -1,0 +1,165 @@
+import type { Day } from '#grammar/statement.ts';
+import { acceptsOf } from './accept.ts';
+import type { CheckEnv } from './checks/case.ts';
+import { checkBatch, checkLog } from './checks/index.ts';
+import { placeLinesOf } from './checks/place-lines.ts';
+import { stillToCome } from './engine.ts';
+import { batchFigures } from './figures/batch.ts';
+import { Histories } from './histories.ts';
+import type { Log, LogChange } from './log.ts';
+import { lotsOf } from './lots.ts';
+import { merge } from './merge.ts';
+import type { BatchFigures, BatchHistory, Cohort, Entry, Finding, WorkItem } from './model.ts';
+import { pairsOf } from './pair.ts';
+import { practiceOf } from './practice.ts';
+import { subjectOf } from './subject.ts';
+import { nextWork } from './work/next.ts';
+import { overdueFindings } from './work/overdue.ts';
+
+export interface BatchAnswer {
+  readonly history: BatchHistory;
+  readonly findings: readonly Finding[];
+  readonly work: readonly WorkItem[];
+  readonly figures: BatchFigures;
+}
+
+/**
+ * All that follows from a log on a day: findings, work and figures, batch by batch, kept until an edit reaches the
+ * batch. What spans batches (a place that is full, a frost night) is found anew when it is asked for after an edit.
+ */
+export class Answers {
+  readonly log: Log;
+  readonly day: Day;
+  readonly histories: Histories;
+  #env: CheckEnv;
+  readonly #known = new Map<string, BatchAnswer>();
+  /** Findings of batches, by the line they stand on and the batch they are of. */
+  readonly #byEntry = new Map<Entry, Map<string, Finding[]>>();
+  #across: readonly Finding[] | undefined;
+
+  constructor(log: Log, day: Day) {
+    this.log = log;
+    this.day = day;
+    this.histories = new Histories(log, day);
+    this.#env = this.#makeEnv();
+  }
+
+  get env(): CheckEnv {
+    return this.#env;
+  }
+
+  #makeEnv(): CheckEnv {
+    const { log, day } = this;
+    return {
+      log,
+      day,
+      practice: practiceOf(log.all('practice')),
+      pairs: pairsOf(log.all('pair')),
+      accepts: acceptsOf(log.all('accept')),
+      lots: lotsOf(log, day),
+      places: placeLinesOf(log, day),
+    };
+  }
+
+  of(batch: string): BatchAnswer {
+    const known = this.#known.get(batch);
+    if (known) return known;
+    const history = this.histories.of(batch);
+    const env = this.#env;
+    const work = nextWork(history, env);
+    const checked = checkBatch(history, env);
+    const findings = [...history.findings, ...checked, ...overdueFindings(work, history, checked, env)];
+    const answer = { history, findings, work, figures: batchFigures(history, (cohort) => earliestTake(cohort, env)) };
+    this.#known.set(batch, answer);
+    for (const finding of findings) {
+      let sources = this.#byEntry.get(finding.entry);
+      if (!sources) {
+        sources = new Map();
+        this.#byEntry.set(finding.entry, sources);
+      }
+      const list = sources.get(batch);
+      if (list) list.push(finding);
+      else sources.set(batch, [finding]);
+    }
+    return answer;
+  }
+
+  /** Throws away what a change reaches; returns the batches that have to be looked at again. */
+  apply(change: LogChange): ReadonlySet<string> {
+    let dirty = this.histories.apply(change);
+    if (change.wide.size > 0) dirty = new Set([...this.#known.keys(), ...dirty]);
+    this.#env =
+      change.wide.size > 0
+        ? this.#makeEnv()
+        : { ...this.#env, lots: lotsOf(this.log, this.day), places: placeLinesOf(this.log, this.day) };
+    for (const batch of dirty) this.#forget(batch);
+    this.#across = undefined;
+    return dirty;
+  }
+
+  #forget(batch: string): void {
+    const known = this.#known.get(batch);
+    if (!known) return;
+    this.#known.delete(batch);
+    for (const { entry } of known.findings) {
+      const sources = this.#byEntry.get(entry);
+      sources?.delete(batch);
+      if (sources?.size === 0) this.#byEntry.delete(entry);
+    }
+  }
+
+  /** Every batch answered; the ones an edit didn't reach cost nothing. */
+  *all(): Generator<BatchAnswer> {
+    for (const batch of this.log.names.batches()) yield this.of(batch);
+  }
+
+  /** All findings, one a line and code, by file and line. */
+  findings(): Finding[] {
+    const own = [...this.all()].flatMap((answer) => answer.findings);
+    return merge([...this.log.lineFindings(), ...this.#toCome(), ...own, ...this.across()]);
+  }
+
+  /** Those of one file, of the batches answered so far. */
+  findingsIn(file: string): Finding[] {
+    const own: Finding[] = [];
+    for (const [entry, sources] of this.#byEntry)
+      if (entry.file === file) for (const list of sources.values()) own.push(...list);
+    const rest = [...this.log.lineFindings(), ...this.#toCome(), ...this.across()].filter(
+      ({ entry }) => entry.file === file,
+    );
+    return merge([...rest, ...own]);
+  }
+
+  /** What spans batches. */
+  across(): readonly Finding[] {
+    const found =
+      this.#across ??
+      checkLog(
+        this.#env,
+        [...this.all()].map((answer) => answer.history),
+      );
+    this.#across = found;
+    return found;
+  }
+
+  *#toCome(): Generator<Finding> {
+    for (const entry of this.log.after(this.day)) yield stillToCome(entry);
+  }
+
+  work(): WorkItem[] {
+    return [...this.all()].flatMap((answer) => answer.work).sort(byDate);
+  }
+}
+
+/** Days from grafting from which a take is told for sure; none asked, none is early. */
+function earliestTake(cohort: Cohort, { practice, log, lots }: CheckEnv): number {
+  const waits = practice.earliest('take', subjectOf(cohort, cohort.madeDay, log, lots));
+  const wait = waits.find(({ event }) => event === 'graft')?.wait;
+  return wait?.kind === 'amount' ? (wait.low ?? 0) : 0;
+}
+
+const byDate = (a: WorkItem, b: WorkItem) =>
+  a.by - b.by ||
+  a.from - b.from ||
+  a.batch.name.localeCompare(b.batch.name, 'en', { numeric: true }) ||
+  a.what.localeCompare(b.what);

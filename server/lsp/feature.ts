@@ -1,0 +1,21 @@
+import type { Document, Position } from '#grammar/document.ts';
+import type { Entry } from '#server/engine/model.ts';
+import type { Root } from '#server/workspace/root.ts';
+
+/** What a request is answered from: one file of one log, as it stands now. */
+export interface FileView {
+  readonly root: Root;
+  readonly uri: string;
+  readonly file: string;
+  readonly document: Document;
+  /** The editor's theme, for drawings; neither where nobody told. */
+  readonly theme: 'light' | 'dark' | undefined;
+}
+
+/** The line under a position, and the UTF-16 unit in it. */
+export function entryAt(view: FileView, position: Position): Entry | undefined {
+  return view.document.entries[position.line];
+}
+
+export const inside = (span: { readonly start: number; readonly end: number }, character: number): boolean =>
+  character >= span.start && character <= span.end;

@@ -1,0 +1,107 @@
+import { intersect, size } from '#grammar/values/intervals.ts';
+import { coverOn } from '#server/engine/cover.ts';
+import { graftsText } from '#server/engine/grafts-text.ts';
+import type { Cohort, Declared } from '#server/engine/model.ts';
+import { countText, dayText, lateText, percent, rangeText, rateText, toText, workTitle } from '#server/engine/say.ts';
+import { stageOf } from '#server/engine/stage.ts';
+import { storyOf } from '#server/engine/story.ts';
+import { nextOf } from './code-lens.ts';
+import type { FileView } from './feature.ts';
+import { escaped } from './markdown.ts';
+
+/** What a set went through, where it stands, how the batch does, what comes next: at most eight lines. */
+export function setHover({ root }: FileView, batch: string, numbers: readonly number[] | undefined): string[] {
+  const { history, figures, work } = root.answers.of(batch);
+  const cohorts = history.cohorts.filter((cohort) => !numbers || intersect(cohort.numbers, numbers).length > 0);
+  const [first] = cohorts;
+  if (!first) return [`**${escaped(history.batch.name)}** · no grafts yet`];
+  const day = root.day;
+  const shown = numbers ? graftsText(history.batch, numbers) : history.batch.name;
+  const pair = [first.scion, first.stock].flatMap((taxon) => (taxon ? [escaped(taxon.text)] : [])).join(' / ');
+  const lines = [[`**${escaped(shown)}**`, pair].filter(Boolean).join(' · '), whereLine(root, first, day)];
+  const judged = figures.taken + figures.failed;
+  const counts = [
+    [figures.taken, 'taken'],
+    [figures.failed, 'lost'],
+    [figures.open, 'to judge'],
+  ] as const;
+  const parts = counts.flatMap(([count, word]) => (count > 0 ? [`${count} ${word}`] : []));
+  const rate = rateText(figures);
+  if (!numbers && judged > 0)
+    lines.push(
+      [
+        ...parts,
+        rate,
+        figures.open > 0 && figures.worst !== null && figures.best !== null
+          ? `with those to judge ${percent(figures.worst)} to ${percent(figures.best)}`
+          : '',
+      ]
+        .filter(Boolean)
+        .join(' · '),
+    );
+  else lines.push(stageLine(cohorts, numbers));
+  const causes = Object.entries(figures.causes).sort((a, b) => b[1] - a[1]);
+  if (!numbers && causes.length > 0)
+    lines.push(
+      `Lost: ${causes.map(([cause, count]) => `${count} ${cause === 'unknown' ? 'no cause noted' : escaped(cause)}`).join(', ')}.`,
+    );
+  const mine = work.filter((item) => !numbers || intersect(item.numbers, numbers).length > 0);
+  const next = nextOf(mine);
+  if (next) {
+    const when = next.state === 'overdue' ? lateText(day - next.by) : rangeText(next.from, next.by, day);
+    lines.push(
+      `**Next** ${workTitle(next.what)}${next.to ? ` ${toText(next.to)}` : ''}, ${when}, ${countText(next.count, 'graft')}: ${escaped(next.why)}`,
+    );
+  }
+  lines.push(storyLine(cohorts, day));
+  return lines;
+}
+
+function whereLine(root: FileView['root'], cohort: Cohort, day: number): string {
+  const shelter = coverOn(cohort, day, root.log);
+  const place = shelter.stay?.place
+    ? (root.log.names.declared(shelter.stay.place)?.name ?? shelter.stay.place)
+    : undefined;
+  const tree = shelter.stay?.tree ? (root.log.names.declared(shelter.stay.tree)?.name ?? shelter.stay.tree) : undefined;
+  const cover = [...shelter.flags].join(', ');
+  const where = [tree ? `on ${escaped(tree)}` : '', place ? `in ${escaped(place)}${cover ? ` (${cover})` : ''}` : '']
+    .filter(Boolean)
+    .join(' ');
+  return [cohort.method ?? 'no method noted', `made ${dayText(cohort.madeDay, day)}`, where || 'no place noted'].join(
+    ', ',
+  );
+}
+
+function stageLine(cohorts: readonly Cohort[], numbers: readonly number[] | undefined): string {
+  const stages = new Map<string, number>();
+  for (const cohort of cohorts) {
+    const stage = stageOf(cohort);
+    const word = stage === 'failed' ? 'lost' : stage === 'opening' ? `open to ${percent(cohort.share)}` : stage;
+    const count = size(numbers ? intersect(cohort.numbers, numbers) : cohort.numbers);
+    stages.set(word, (stages.get(word) ?? 0) + count);
+  }
+  return [...stages].map(([word, count]) => `${countText(count, 'graft')} ${word}`).join(', ');
+}
+
+/** The last things it went through, newest last; a set of several histories tells that of its largest part. */
+function storyLine(cohorts: readonly Cohort[], day: number): string {
+  const largest = [...cohorts].sort((a, b) => size(b.numbers) - size(a.numbers))[0];
+  if (!largest) return '';
+  const story = storyOf(largest);
+  const last = story.slice(-5).map((line) => `${dayText(line.day, day)} ${escaped(line.words)}`);
+  const whose = cohorts.length > 1 ? `${escaped(graftsText(largest.batch, largest.numbers))}: ` : '';
+  return `${whose}${story.length > 5 ? '… ' : ''}${last.join(' · ')}`;
+}
+
+export function placeHover({ root }: FileView, declared: Declared): string[] {
+  const text = declared.entry.line.text.slice(0, declared.entry.line.comment?.start).trim().replace(/\s+/g, ' ');
+  const remark = declared.entry.line.comment
+    ? [escaped(declared.entry.line.text.slice(declared.entry.line.comment.start + 1).trim())]
+    : [];
+  return [
+    `**${escaped(declared.name)}** · ${declared.kind}`,
+    `\`${text.replaceAll('`', '')}\``,
+    ...remark,
+    `${declared.entry.file}, line ${(root.log.document(declared.entry.file)?.lineOf(declared.entry) ?? 0) + 1}`,
+  ];
+}

@@ -1,0 +1,60 @@
+import { type Hover, MarkupKind } from 'vscode-languageserver';
+import type { Position } from '#grammar/document.ts';
+import type { Span } from '#grammar/finding.ts';
+import { keyRow, verbRow } from '#grammar/vocabulary.ts';
+import type { Entry } from '#server/engine/model.ts';
+import { nameAt } from './definition.ts';
+import { entryAt, type FileView, inside } from './feature.ts';
+import { cutHover } from './hover-cut.ts';
+import { placeHover, setHover } from './hover-set.ts';
+import { toRange } from './to-protocol.ts';
+
+export interface HoverOptions {
+  readonly markdown: boolean;
+}
+
+/** On a set: what it went through, where it stands, what comes next. On `cut`: its geometry. On a word: what it says. */
+export function hover(view: FileView, position: Position, options: HoverOptions): Hover | null {
+  const entry = entryAt(view, position);
+  const { statement } = entry?.line ?? {};
+  if (!entry || !statement) return null;
+  const { character } = position;
+  const answer = (lines: readonly string[], span: Span): Hover | null =>
+    lines.length === 0
+      ? null
+      : {
+          contents: options.markdown
+            ? { kind: MarkupKind.Markdown, value: lines.join('\n\n') }
+            : { kind: MarkupKind.PlainText, value: lines.map(plain).join('\n') },
+          range: toRange(view.root, entry, span),
+        };
+  if (inside(statement.verbSpan, character)) return answer(wordLines(verbRow(statement.verb)), statement.verbSpan);
+  const named = nameAt(entry, character);
+  if (named) {
+    const numbers = numbersOn(entry, named.name.key, character);
+    const declared = view.root.log.names.declared(named.name.key);
+    const lines =
+      !declared || declared.kind === 'batch' ? setHover(view, named.name.key, numbers) : placeHover(view, declared);
+    return answer(lines, named.name.span);
+  }
+  const fact = statement.facts.find(({ span }) => inside(span, character));
+  if (!fact) return null;
+  if (fact.key === 'cut' && fact.value.kind === 'amount' && !fact.lost)
+    return answer(cutHover(view, entry, options.markdown), fact.span);
+  return answer(wordLines(keyRow(fact.key)), fact.span);
+}
+
+function numbersOn(entry: Entry, key: string, character: number): readonly number[] | undefined {
+  return entry.line.statement?.sets.find((set) => set.name.key === key && inside(set.span, character))?.numbers;
+}
+
+/** `treat` and its like: the usual caution stands with the word (a label and the law say more than a log). */
+const wordLines = ({ help, example }: { readonly help: string; readonly example: string }): string[] =>
+  example ? [help, `\`${example}\``] : [help];
+
+const plain = (text: string) =>
+  text
+    .replaceAll('**', '')
+    .replaceAll('`', '')
+    .replace(/!\[[^\]]*\]\([^)]*\)/g, '')
+    .replace(/\\([\\*_[\]<>#|])/g, '$1');

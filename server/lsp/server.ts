@@ -1,0 +1,242 @@
+import {
+  CodeActionKind,
+  type Connection,
+  DidChangeConfigurationNotification,
+  DidChangeWatchedFilesNotification,
+  type InitializeParams,
+  type InitializeResult,
+  ResponseError,
+  TextDocumentSyncKind,
+} from 'vscode-languageserver';
+import type { Host } from '#server/workspace/host.ts';
+import type { Root } from '#server/workspace/root.ts';
+import { Workspace } from '#server/workspace/workspace.ts';
+import { attention } from './attention.ts';
+import { codeAction, fixAllKind } from './code-action.ts';
+import { codeLens } from './code-lens.ts';
+import { completion } from './completion.ts';
+import { definition } from './definition.ts';
+import { documentSymbol } from './document-symbol.ts';
+import type { FileView } from './feature.ts';
+import { formatting } from './formatting.ts';
+import { goToGraft } from './go-to-graft.ts';
+import { hover } from './hover.ts';
+import { page } from './pages.ts';
+import {
+  type AttentionParams,
+  AttentionRequest,
+  type GoToGraftParams,
+  GoToGraftRequest,
+  type PageParams,
+  PageRequest,
+  settingsSection,
+  ThemeNotification,
+  type ThemeParams,
+  type WorkParams,
+  WorkRequest,
+  type WriteLineParams,
+  WriteLineRequest,
+} from './protocol.ts';
+import { Publisher } from './publisher.ts';
+import { workList } from './work-list.ts';
+import { writeLine } from './write-line.ts';
+
+/** A day of the command line's `--on`; a setting of the editor stands over it. */
+export interface ServerOptions {
+  readonly on?: string;
+}
+
+/** Wires the protocol to the workspace. Every request is answered from the log as it stands when it is asked. */
+export function startServer(connection: Connection, host: Host, serverOptions: ServerOptions = {}): void {
+  const workspace = new Workspace(host);
+  let client = clientOf({ capabilities: {} } as InitializeParams);
+  let theme: ThemeParams['kind'] | undefined;
+  let lens = true;
+  let folders: readonly string[] = [];
+  const publisher = new Publisher(connection, workspace, host, () => client.diagnostics);
+
+  connection.onInitialize((params): InitializeResult => {
+    client = clientOf(params);
+    folders = params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri ? [params.rootUri] : []);
+    return { capabilities: capabilities(client), serverInfo: { name: 'graftlog' } };
+  });
+
+  connection.onInitialized(async () => {
+    if (client.configuration)
+      await connection.client.register(DidChangeConfigurationNotification.type, { section: settingsSection });
+    if (client.watchesFiles)
+      await connection.client.register(DidChangeWatchedFilesNotification.type, {
+        watchers: [{ globPattern: '**/*.graft' }],
+      });
+    if (client.folders)
+      connection.workspace.onDidChangeWorkspaceFolders(async ({ added, removed }) => {
+        for (const { uri } of removed) {
+          const root = workspace.removeFolder(uri);
+          if (root) publisher.withdraw(root);
+        }
+        for (const { uri } of added) await workspace.addFolder(uri);
+        await readSettings();
+      });
+    for (const folder of folders) await workspace.addFolder(folder);
+    await readSettings();
+  });
+
+  workspace.onRead = (root) => {
+    setDay(root);
+    publisher.all(root);
+  };
+
+  async function readSettings(): Promise<void> {
+    for (const root of workspace.roots) await settingsOf(root);
+  }
+
+  async function settingsOf(root: Root): Promise<void> {
+    const before = root.today;
+    setDay(root);
+    if (client.configuration) {
+      const settings = await connection.workspace.getConfiguration({ scopeUri: root.uri, section: settingsSection });
+      lens = settings?.lens !== false;
+      if (settings?.today) root.today = settings.today;
+    }
+    if (root.today !== before) publisher.all(root);
+  }
+
+  function setDay(root: Root): void {
+    if (serverOptions.on) root.today ??= serverOptions.on;
+  }
+
+  connection.onDidChangeConfiguration(readSettings);
+
+  connection.onDidOpenTextDocument(async ({ textDocument: { uri, version, text } }) => {
+    const known = workspace.rootOf(uri);
+    const root = await workspace.openText(uri, version, text);
+    if (!root) return;
+    setDay(root);
+    publisher.changed(root, root.fileOf(uri));
+    if (!known) await settingsOf(root);
+  });
+  connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
+    const root = workspace.changeText(uri, version, contentChanges);
+    if (root) publisher.changed(root, root.fileOf(uri));
+  });
+  connection.onDidCloseTextDocument(async ({ textDocument: { uri } }) => {
+    const root = await workspace.closeText(uri);
+    if (!root) return;
+    if (workspace.roots.includes(root)) publisher.changed(root, root.fileOf(uri));
+    else publisher.withdraw(root);
+  });
+  connection.onDidChangeWatchedFiles(async ({ changes }) => {
+    const touched = new Set<Root>();
+    for (const { uri } of changes) {
+      const root = await workspace.fileChanged(uri);
+      if (root) touched.add(root);
+    }
+    for (const root of touched) publisher.all(root);
+  });
+
+  const viewOf = (uri: string): FileView | undefined => {
+    const root = workspace.rootOf(uri);
+    const file = root?.fileOf(uri);
+    const document = root && file !== undefined ? root.log.document(file) : undefined;
+    return root && file !== undefined && document ? { root, uri, file, document, theme } : undefined;
+  };
+  /** An answer from a file, or nothing where the file is no log of ours. */
+  const from = <T>(uri: string, otherwise: T, answer: (view: FileView) => T): T => {
+    const view = viewOf(uri);
+    return view ? answer(view) : otherwise;
+  };
+
+  connection.onHover(({ textDocument, position }) =>
+    from(textDocument.uri, null, (view) => hover(view, position, { markdown: client.markdown })),
+  );
+  connection.onCodeLens(({ textDocument }) => from(textDocument.uri, [], (view) => (lens ? codeLens(view) : [])));
+  connection.onCompletion(({ textDocument, position }) =>
+    from(textDocument.uri, [], (view) => completion(view, position, { snippets: client.snippets })),
+  );
+  connection.onDefinition(({ textDocument, position }) =>
+    from(textDocument.uri, [], (view) => definition(view, position)),
+  );
+  connection.onDocumentSymbol(({ textDocument }) => from(textDocument.uri, [], documentSymbol));
+  connection.onDocumentFormatting(({ textDocument }) => from(textDocument.uri, [], (view) => formatting(view)));
+  connection.onDocumentRangeFormatting(({ textDocument, range }) =>
+    from(textDocument.uri, [], (view) => formatting(view, range.start.line, range.end.line)),
+  );
+  connection.onCodeAction(({ textDocument, range, context }) =>
+    from(textDocument.uri, [], (view) => codeAction(view, range, context.only, client.diagnostics)),
+  );
+  connection.languages.diagnostics.on(({ textDocument }) => ({
+    kind: 'full',
+    items: from(textDocument.uri, [], ({ root, file }) => publisher.pulled(root, file)),
+  }));
+
+  connection.onRequest(WorkRequest, ({ root }: WorkParams) =>
+    workspace.roots.filter((one) => root === undefined || one.uri === root).map(workList),
+  );
+  connection.onRequest(AttentionRequest, ({ uri, line, direction }: AttentionParams) =>
+    from(uri, null, ({ root, file }) => attention(root, file, line, direction)),
+  );
+  connection.onRequest(WriteLineRequest, ({ uri, text }: WriteLineParams) =>
+    from(uri, null, ({ root, file }) => writeLine(root, file, text)),
+  );
+  connection.onRequest(GoToGraftRequest, ({ text }: GoToGraftParams) => goToGraft(workspace.roots, text));
+  connection.onRequest(PageRequest, ({ name }: PageParams) => page(name));
+  connection.onNotification(ThemeNotification, ({ kind }: ThemeParams) => {
+    theme = kind;
+  });
+  connection.onRequest((method) => {
+    throw new ResponseError(-32601, `graftlog does not answer ${method}.`);
+  });
+  connection.listen();
+}
+
+interface Client {
+  readonly markdown: boolean;
+  readonly snippets: boolean;
+  readonly configuration: boolean;
+  readonly watchesFiles: boolean;
+  readonly folders: boolean;
+  readonly pulls: boolean;
+  readonly diagnostics: {
+    readonly related: boolean;
+    readonly pages: boolean;
+    readonly pulls: boolean;
+    readonly refresh: boolean;
+  };
+}
+
+function clientOf({ capabilities, initializationOptions }: InitializeParams): Client {
+  const { workspace, textDocument } = capabilities;
+  const pulls = textDocument?.diagnostic !== undefined;
+  return {
+    markdown: textDocument?.hover?.contentFormat?.includes('markdown') ?? false,
+    snippets: textDocument?.completion?.completionItem?.snippetSupport ?? false,
+    configuration: workspace?.configuration === true && workspace.didChangeConfiguration?.dynamicRegistration === true,
+    watchesFiles:
+      workspace?.didChangeWatchedFiles?.dynamicRegistration === true && initializationOptions?.supportsPages !== true,
+    folders: workspace?.workspaceFolders === true,
+    pulls,
+    diagnostics: {
+      related:
+        textDocument?.publishDiagnostics?.relatedInformation ?? textDocument?.diagnostic?.relatedInformation ?? false,
+      pages: initializationOptions?.supportsPages === true,
+      pulls,
+      refresh: workspace?.diagnostics?.refreshSupport ?? false,
+    },
+  };
+}
+
+function capabilities(client: Client): InitializeResult['capabilities'] {
+  return {
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    hoverProvider: true,
+    codeLensProvider: {},
+    completionProvider: { triggerCharacters: ['\n'] },
+    definitionProvider: true,
+    documentSymbolProvider: true,
+    documentFormattingProvider: true,
+    documentRangeFormattingProvider: true,
+    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind] },
+    ...(client.pulls ? { diagnosticProvider: { interFileDependencies: true, workspaceDiagnostics: false } } : {}),
+    workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+  };
+}

@@ -1,0 +1,78 @@
+import { isoDay } from '#grammar/values/date.ts';
+import type { WorkItem } from '#server/engine/model.ts';
+import { countText, dayText, toText, weekdayText, whenText, workTitle } from '#server/engine/say.ts';
+import type { Root } from '#server/workspace/root.ts';
+import type { WorkList, WorkRow } from './protocol.ts';
+import { lineOf } from './to-protocol.ts';
+
+/** The work list of one log, earliest `by` first, with the words it is shown in. */
+export function workList(root: Root): WorkList {
+  const { day } = root;
+  const rows = root.answers.work().map((item) => rowOf(root, item, day));
+  const documents = root.log.fileNames.flatMap((file) => root.log.document(file) ?? []);
+  const waits = rows.some(({ state }) => state === 'overdue' || state === 'due');
+  const next = waits ? undefined : [...root.answers.work()].sort((a, b) => a.from - b.from)[0];
+  let read = 0;
+  for (const { entries } of documents) for (const entry of entries) if (entry.line.statement) read++;
+  return {
+    root: root.uri,
+    name: root.name,
+    on: isoDay(day),
+    onShown: weekdayText(day),
+    files: documents.length,
+    lines: documents.reduce((sum, document) => sum + document.length, 0),
+    read,
+    rows,
+    next: next ? `Next: ${next.batch.name}, ${workTitle(next.what)}, from ${dayText(next.from, day)}.` : null,
+  };
+}
+
+function rowOf(root: Root, item: WorkItem, day: number): WorkRow {
+  const { what, batch, grafts, count, place, hand, state, waits, why } = item;
+  const when = whenText(item, day);
+  const title = item.to ? `${workTitle(what)} ${toText(item.to)}` : workTitle(what);
+  const write = writtenLine(item);
+  return {
+    what,
+    title,
+    batch: batch.name,
+    grafts,
+    count,
+    place,
+    hand,
+    state,
+    waits,
+    when,
+    why,
+    spoken: `${grafts}, ${title}, ${countText(count, 'graft')}${place ? ` in ${place}` : ''}, ${when}`,
+    at: { uri: root.uriOf(item.entry.file), line: lineOf(root, item.entry) },
+    from: isoDay(item.from),
+    by: isoDay(item.by),
+    ...(write ? { write } : {}),
+  };
+}
+
+/** The line that records the work as planned; what was seen is for the grower to say. */
+function writtenLine({ what, grafts, to }: WorkItem): string | undefined {
+  const share = to ? `${Math.round(to.low * 100)}%` : '';
+  switch (what) {
+    case 'open':
+      return `open  ${grafts}  ${share}`;
+    case 'headback':
+      return `headback  ${grafts}  ${to && Math.abs(to.low - 1 / 3) < 0.01 ? '1/3' : to && Math.abs(to.low - 2 / 3) < 0.01 ? '2/3' : share}`;
+    case 'look':
+    case 'judge':
+    case 'tie':
+    case 'suckers':
+    case 'again':
+      return `check  ${grafts}`;
+    case 'watch':
+      return `swell  ${grafts}`;
+    case 'cover':
+      return `cover  ${grafts}  frost-free`;
+    case 'shade':
+      return `cover  ${grafts}  shade wind-break`;
+    default:
+      return `${what}  ${grafts}`;
+  }
+}

@@ -1,0 +1,80 @@
+import { isoDay } from '#grammar/values/date.ts';
+import type { WorkItem } from '#server/engine/model.ts';
+import { toText, weekdayText, whenText, workTitle } from '#server/engine/say.ts';
+import { shownState } from '#server/engine/work/shown-state.ts';
+import { openLog } from './open-log.ts';
+import type { Asked } from './options.ts';
+import { asciiOf, columns, inert, type Page } from './print.ts';
+
+/** The work list: overdue, due, soon, later. */
+export function due(asked: Asked): number {
+  const { answers, day, page, json, print } = openLog(asked);
+  const work = answers.work();
+  const lineOf = (item: WorkItem) => (answers.log.document(item.entry.file)?.lineOf(item.entry) ?? 0) + 1;
+  if (json) {
+    const rows = work.map((item) => ({
+      what: item.what,
+      grafts: item.grafts,
+      count: item.count,
+      batch: item.batch.name,
+      place: item.place,
+      hand: item.hand,
+      from: isoDay(item.from),
+      by: isoDay(item.by),
+      state: item.state,
+      waits: item.waits,
+      to: item.to,
+      file: item.entry.file,
+      line: lineOf(item),
+      why: item.why,
+    }));
+    print(`${JSON.stringify({ on: isoDay(day), work: rows }, null, 2)}\n`);
+    return 0;
+  }
+  const text = listText(work, day, page, lineOf);
+  print(page.wide ? text : asciiOf(text));
+  return 0;
+}
+
+const groups = [
+  ['overdue', 'Overdue'],
+  ['due', 'Due'],
+  ['soon', 'Soon'],
+  ['later', 'Later'],
+] as const;
+
+function listText(work: readonly WorkItem[], day: number, page: Page, lineOf: (item: WorkItem) => number): string {
+  const { color } = page;
+  const out: string[] = [color.bold(`Work as of ${weekdayText(day)} ${isoDay(day).slice(0, 4)}`)];
+  const rows = new Map(work.map((item) => [item, rowOf(item, day, lineOf)] as const));
+  const laid = columns([...rows.values()], new Set([2]));
+  const lines = new Map([...rows.keys()].map((item, i) => [item, laid[i] ?? ''] as const));
+  for (const [state, label] of groups) {
+    const mine = work.filter((item) => shownState(item) === state);
+    if (mine.length === 0) continue;
+    const head = `${label} (${mine.length})`;
+    out.push(
+      '',
+      state === 'overdue' ? color.red(color.bold(head)) : color.bold(head),
+      ...mine.map((item) => `  ${lines.get(item)}`),
+    );
+  }
+  if (work.length === 0) out.push('', 'Nothing waits, and nothing is to come.');
+  else if (work.every((item) => item.state === 'soon' || item.state === 'later'))
+    out.splice(1, 0, '', 'Nothing waits today.');
+  return `${out.join('\n')}\n`;
+}
+
+/** batch and work, when, how many, where, whose line: within 80 columns for names of ordinary length. */
+function rowOf(item: WorkItem, day: number, lineOf: (item: WorkItem) => number): string[] {
+  const what = item.to ? `${workTitle(item.what)} ${toText(item.to)}` : workTitle(item.what);
+  return [
+    short(inert(item.grafts), 18),
+    `${what}, ${whenText(item, day)}`,
+    String(item.count),
+    short(inert(item.place ?? ''), 10),
+    `line ${lineOf(item)}`,
+  ];
+}
+
+const short = (text: string, most: number) => (text.length <= most ? text : `${text.slice(0, most - 1)}…`);

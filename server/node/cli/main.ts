@@ -1,0 +1,26 @@
+import { check } from './check.ts';
+import { due } from './due.ts';
+import { format } from './format.ts';
+import { lsp } from './lsp.ts';
+import { type Asked, type Command, helpText, readArguments, UsageError } from './options.ts';
+import { stats } from './stats.ts';
+
+const run: Readonly<Record<Command, (asked: Asked) => number | Promise<number>>> = { check, due, stats, format, lsp };
+
+/** Exit codes: 0 done, 1 as the command says, 2 nothing could be run. */
+async function main(): Promise<void> {
+  // the reader of a pipe may go before all is written: that is its right, not an error
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 2));
+  try {
+    const asked = readArguments(process.argv.slice(2));
+    if (asked === 'help') process.stdout.write(helpText());
+    else if (asked === 'version') process.stdout.write(`${process.env.GRAFTLOG_VERSION}\n`);
+    else process.exitCode = await run[asked.command](asked);
+  } catch (error) {
+    if (!(error instanceof UsageError)) throw error;
+    process.stderr.write(`graftlog: ${error.message}\n`);
+    process.exitCode = 2;
+  }
+}
+
+void main();

@@ -1,0 +1,51 @@
+import type { Day } from '#grammar/statement.ts';
+import { isoDay, parseIso } from '#grammar/values/date.ts';
+import { Answers } from '#server/engine/answers.ts';
+import { factOf } from '#server/engine/facts.ts';
+import { Log } from '#server/engine/log.ts';
+import { dayInZone } from '../today.ts';
+import { type Asked, UsageError } from './options.ts';
+import { inert, type Page, pageFor } from './print.ts';
+import { readPaths } from './read-paths.ts';
+
+export interface Opened {
+  readonly answers: Answers;
+  readonly day: Day;
+  readonly page: Page;
+  readonly json: boolean;
+  /** Prints results. In JSON nothing is shortened; in text control characters of a log are made harmless. */
+  print(text: string): void;
+}
+
+/** Reads the paths as one log, on the day asked for: `--on`, else today in the site’s zone. */
+export function openLog(asked: Asked, formats: readonly string[] = ['text', 'json']): Opened {
+  const format = asked.values.format ?? 'text';
+  if (typeof format !== 'string' || !formats.includes(format))
+    throw new UsageError(`--format is one of ${formats.join(', ')}.`);
+  const { files, unread } = readPaths(asked.paths, process.cwd());
+  for (const sentence of unread) process.stderr.write(`graftlog: ${inert(sentence)}\n`);
+  if (files.length === 0) throw new UsageError('No file could be read.');
+  const log = new Log();
+  for (const { file, text } of files) log.addFile(file, text);
+  const day = dayOf(asked, log);
+  const page = pageFor(asked.values.color, process.stdout, process.env);
+  return {
+    answers: new Answers(log, day),
+    day,
+    page,
+    json: format === 'json',
+    print: (text) => void process.stdout.write(text),
+  };
+}
+
+function dayOf(asked: Asked, log: Log): Day {
+  const { on } = asked.values;
+  if (typeof on === 'string') {
+    const day = parseIso(on);
+    if (day === undefined)
+      throw new UsageError(`--on takes a day as year-month-day, such as ${isoDay(dayInZone(undefined))}.`);
+    return day;
+  }
+  const zone = factOf(log.site?.line.statement, 'tz')?.value;
+  return dayInZone(zone?.kind === 'text' ? zone.text : undefined);
+}

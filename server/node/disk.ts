@@ -1,0 +1,34 @@
+import { readFile } from 'node:fs/promises';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { glob } from 'tinyglobby';
+import type { Host } from '#server/workspace/host.ts';
+import { dayInZone } from './today.ts';
+
+/** The folder on this machine's disk. */
+export const disk: Host = {
+  async list(root) {
+    if (!root.startsWith('file:')) return [];
+    const files = await glob('**/*.graft', {
+      cwd: fileURLToPath(root),
+      dot: false,
+      ignore: ['**/node_modules/**'],
+      followSymbolicLinks: false,
+      absolute: true,
+    });
+    return files.sort().map((file) => pathToFileURL(file).href);
+  },
+  async read(uri) {
+    try {
+      return await readFile(fileURLToPath(uri), 'utf8');
+    } catch {
+      return undefined;
+    }
+  },
+  today: dayInZone,
+  now: () => performance.now(),
+  later(milliseconds, run) {
+    const waiting = setTimeout(run, milliseconds);
+    return () => clearTimeout(waiting);
+  },
+  pause: () => new Promise((done) => setImmediate(done)),
+};

@@ -1,0 +1,113 @@
+import type { Range } from '#grammar/document.ts';
+import type { Host } from './host.ts';
+import { Root } from './root.ts';
+
+export interface TextChange {
+  readonly range?: Range;
+  readonly text: string;
+}
+
+/** All that changes: roots, their files, and the texts the editor holds. Everything else is computed from it. */
+export class Workspace {
+  readonly #host: Host;
+  readonly #roots = new Map<string, Root>();
+  /** Newest text the editor gave for a file, counted: a reading that is overtaken is dropped. */
+  readonly #opened = new Map<string, number>();
+  /** Called when a folder was read, or the files outside the editor changed. */
+  onRead: (root: Root) => void = () => {};
+
+  constructor(host: Host) {
+    this.#host = host;
+  }
+
+  get roots(): readonly Root[] {
+    return [...this.#roots.values()];
+  }
+
+  /** Reads a folder's logs; files the editor holds stay as they are there. */
+  async addFolder(uri: string): Promise<void> {
+    const key = uri.replace(/\/+$/, '');
+    if (this.#roots.has(key)) return;
+    const root = new Root(key, this.#host, true);
+    this.#roots.set(key, root);
+    // a file that was opened before its folder was known belongs to the folder's log from now on
+    for (const loose of this.roots.filter((other) => other !== root && root.holds(other.uri))) {
+      const text = loose.log.document(loose.name)?.text() ?? '';
+      const version = loose.open.get(loose.name) ?? 0;
+      this.#roots.delete(loose.uri);
+      root.open.set(root.fileOf(loose.uri), version);
+      await root.read(root.fileOf(loose.uri), text);
+    }
+    for (const file of await this.#host.list(key)) await this.#readFromDisk(root, file);
+    if (this.#roots.has(key)) this.onRead(root);
+  }
+
+  removeFolder(uri: string): Root | undefined {
+    const key = uri.replace(/\/+$/, '');
+    const root = this.#roots.get(key);
+    this.#roots.delete(key);
+    return root;
+  }
+
+  /** The log a file belongs to; a file outside every folder is a log of its own. */
+  rootOf(uri: string): Root | undefined {
+    const holding = this.roots.filter((root) => root.holds(uri));
+    return holding.sort((a, b) => b.uri.length - a.uri.length)[0];
+  }
+
+  async openText(uri: string, version: number, text: string): Promise<Root | undefined> {
+    const count = (this.#opened.get(uri) ?? 0) + 1;
+    this.#opened.set(uri, count);
+    let root = this.rootOf(uri);
+    if (!root) {
+      root = new Root(uri, this.#host, false);
+      this.#roots.set(uri, root);
+    }
+    const file = root.fileOf(uri);
+    root.open.set(file, version);
+    const read = await root.read(file, text, () => this.#opened.get(uri) !== count);
+    return read ? root : undefined;
+  }
+
+  /** Changes in the order given; a change for a text that was never opened is left aside. */
+  changeText(uri: string, version: number, changes: readonly TextChange[]): Root | undefined {
+    const root = this.rootOf(uri);
+    const file = root?.fileOf(uri);
+    if (!root || file === undefined || !root.open.has(file)) return undefined;
+    root.open.set(file, version);
+    for (const change of changes) root.edit(file, change.range, change.text);
+    return root;
+  }
+
+  /** What was typed and not saved is gone with the editor: the file on disk holds again. */
+  async closeText(uri: string): Promise<Root | undefined> {
+    const root = this.rootOf(uri);
+    if (!root) return undefined;
+    root.open.delete(root.fileOf(uri));
+    this.#opened.set(uri, (this.#opened.get(uri) ?? 0) + 1);
+    if (root.uri === uri) this.#roots.delete(uri);
+    else await this.#readFromDisk(root, uri);
+    return root;
+  }
+
+  /** A file came, changed or went outside the editor. */
+  async fileChanged(uri: string): Promise<Root | undefined> {
+    const root = this.rootOf(uri);
+    if (!root || root.uri === uri || root.open.has(root.fileOf(uri))) return undefined;
+    await this.#readFromDisk(root, uri);
+    return root;
+  }
+
+  async #readFromDisk(root: Root, uri: string): Promise<void> {
+    const file = root.fileOf(uri);
+    if (root.open.has(file)) return;
+    const text = await this.#host.read(uri);
+    if (root.open.has(file)) return;
+    root.unread.delete(file);
+    if (text === undefined) {
+      root.remove(file);
+      return;
+    }
+    if (root.log.document(file)?.text() !== text) await root.read(file, text, () => root.open.has(file));
+  }
+}
