@@ -1,21 +1,31 @@
 // All bundles of the product: extension (desktop, web), language server (process, worker), command line.
+import { readFileSync } from 'node:fs';
 import { build } from 'esbuild';
 
-const minify = process.argv.includes('--minify');
-const text = { '.graft': 'text', '.md': 'text', '.css': 'text' };
-const shared = { bundle: true, minify, sourcemap: false, legalComments: 'none', loader: text, logLevel: 'warning' };
+const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
+const shared = {
+  bundle: true,
+  minify: process.argv.includes('--minify'),
+  legalComments: 'none',
+  logLevel: 'warning',
+  loader: { '.graft': 'text', '.md': 'text', '.css': 'text' },
+  define: { 'process.env.GRAFTLOG_VERSION': JSON.stringify(version) },
+};
 const node = { ...shared, platform: 'node', format: 'cjs', target: 'node20' };
 const web = { ...shared, platform: 'browser', target: 'es2022', mainFields: ['browser', 'module', 'main'] };
-
-await Promise.all([
-  build({ ...node, entryPoints: ['client/desktop.ts'], outfile: 'dist/client.js', external: ['vscode'] }),
-  build({ ...node, entryPoints: ['server/node/stdio.ts'], outfile: 'dist/server.js' }),
-  build({
+const bundles = [
+  { ...node, entryPoints: ['client/desktop.ts'], outfile: 'dist/client.js', external: ['vscode'] },
+  { ...web, format: 'cjs', entryPoints: ['client/web.ts'], outfile: 'dist/web/client.js', external: ['vscode'] },
+  { ...node, entryPoints: ['server/node/stdio.ts'], outfile: 'dist/server.js' },
+  { ...web, format: 'iife', entryPoints: ['server/web/worker.ts'], outfile: 'dist/web/server.js' },
+  {
     ...node,
     entryPoints: ['server/node/cli/main.ts'],
     outfile: 'dist/cli.js',
     banner: { js: '#!/usr/bin/env node' },
-  }),
-  build({ ...web, format: 'cjs', entryPoints: ['client/web.ts'], outfile: 'dist/web/client.js', external: ['vscode'] }),
-  build({ ...web, format: 'iife', entryPoints: ['server/web/worker.ts'], outfile: 'dist/web/server.js' }),
-]);
+  },
+];
+
+const built = await Promise.allSettled(bundles.map((bundle) => build(bundle)));
+// esbuild has said why.
+if (built.some((bundle) => bundle.status === 'rejected')) process.exit(1);

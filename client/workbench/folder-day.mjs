@@ -10,7 +10,7 @@ export function folderDay(folder) {
   try {
     const text = readFileSync(join(folder, '.vscode/settings.json'), 'utf8');
     // Settings may hold comments, so the one value is looked for instead of parsing them.
-    return /^\s*"graftlog\.today"\s*:\s*"(\d{4}-\d{2}-\d{2})"/m.exec(text)?.[1];
+    return /(?:^|[{,])\s*"graftlog\.today"\s*:\s*"(\d{4}-\d{2}-\d{2})"/m.exec(text)?.[1];
   } catch {
     return undefined;
   }

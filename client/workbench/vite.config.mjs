@@ -3,7 +3,7 @@ import { defineConfig } from 'vite';
 export default defineConfig({
   root: import.meta.dirname,
   base: './',
-  logLevel: 'warn',
+  logLevel: 'error',
   build: {
     target: 'esnext',
     assetsInlineLimit: 0,
