@@ -204,7 +204,7 @@ function nearName(name: Name, kinds: readonly NameKind[], log: Names): string | 
   const names = new Map<string, string>();
   for (const declared of log.names.allDeclared())
     if (kinds.includes(declared.kind)) names.set(declared.key, declared.name);
-  const near = nearest(name.key, names.keys());
+  const near = nearest(name.key, [...names.keys()].sort());
   return near === undefined ? undefined : names.get(near);
 }
 

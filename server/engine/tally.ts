@@ -113,7 +113,7 @@ interface Happening {
 function poolCounts<C extends Counted>(pool: Pool<C>, earliest: (cohort: C) => number): Omit<Counts, 'grafted'> {
   const sums = { taken: 0, failed: 0, sold: 0, late: 0, early: 0, causes: {} as Record<string, number> };
   for (const { verb, count, cause, taken, early } of happenings(pool, earliest)) {
-    if (verb === 'sell') sums.sold = Math.min(pool.size - sums.failed, sums.sold + count);
+    if (verb === 'sell') sums.sold += count;
     if (verb === 'take') {
       const before = sums.taken;
       sums.taken = Math.min(before + count, pool.size - sums.failed);
@@ -128,7 +128,7 @@ function poolCounts<C extends Counted>(pool: Pool<C>, earliest: (cohort: C) => n
     sums.taken -= late;
     add(sums.causes, cause ?? 'unknown', more);
   }
-  return { ...sums, early: Math.min(sums.early, sums.taken) };
+  return { ...sums, sold: Math.min(sums.sold, pool.size - sums.failed), early: Math.min(sums.early, sums.taken) };
 }
 
 function happenings<C extends Counted>({ cohorts, tallies }: Pool<C>, earliest: (cohort: C) => number): Happening[] {
