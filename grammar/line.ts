@@ -44,9 +44,12 @@ export function readLine(text: string): Line {
     next++;
   }
   const last = tokens.at(-1);
-  if (last?.tokenType === Comment) line.comment = spanOf(last);
+  if (last?.tokenType === Comment) {
+    line.comment = spanOf(last);
+    tokens.pop();
+  }
   const first = tokens[next];
-  if (first && first.tokenType !== Comment) {
+  if (first) {
     const sorted = sortWords(tokens, next);
     if (sorted)
       line.statement = readStatement(sorted, parseStatement(text, sorted.verb, tokens.slice(next)), text, problems);
@@ -105,8 +108,7 @@ function noVerb(tokens: readonly IToken[], at: number): Problem {
 }
 
 function unread(tokens: readonly IToken[], at: number): Span {
-  const rest = tokens.slice(at).filter((token) => token.tokenType !== Comment);
-  return { start: (rest[0] as IToken).startOffset, end: end(rest.at(-1) as IToken) };
+  return { start: (tokens[at] as IToken).startOffset, end: end(tokens.at(-1) as IToken) };
 }
 
 const tooLong = (text: string): Problem => ({

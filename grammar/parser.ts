@@ -5,7 +5,6 @@ import {
   Any,
   allTokens,
   ChoiceWord,
-  Comment,
   Count,
   Cultivar,
   ExceptWord,
@@ -72,7 +71,7 @@ class LineParser extends EmbeddedActionsParser {
   statement = this.RULE('statement', (): Piece[] => {
     const pieces: Piece[] = [];
     this.CONSUME(VerbWord);
-    this.MANY({ GATE: () => this.LA(1).tokenType !== Comment, DEF: () => pieces.push(this.SUBRULE(this.piece)) });
+    this.MANY(() => pieces.push(this.SUBRULE(this.piece)));
     return pieces;
   });
 
@@ -250,7 +249,7 @@ class LineParser extends EmbeddedActionsParser {
     const next = this.LA(1);
     const type = next.tokenType;
     const last = value.at(-1);
-    if (type === EOF || type === Comment) return false;
+    if (type === EOF) return false;
     if (last) {
       if (this.glued(value)) return true;
       switch (form) {
