@@ -72,10 +72,13 @@ function interval(left: string, right: string, decimalComma: boolean): ReadQuant
     if (!low.unit && serves(high.unit, low)) low = { ...low, ...(high.unit ? { unit: high.unit } : {}) };
     else if (!high.unit && serves(low.unit, high)) high = { ...high, ...(low.unit ? { unit: low.unit } : {}) };
   }
-  const backwards = low !== undefined && high !== undefined && low.figure > high.figure;
+  const backwards = low !== undefined && high !== undefined && inUnit(low) > inUnit(high);
   if (backwards) [low, high] = [high, low];
   return { ...(low ? { low } : {}), ...(high ? { high } : {}), single: false, decimalComma, backwards };
 }
+
+/** Comparable whatever the ends are written in: `60d..3y` is no interval written backwards. */
+const inUnit = ({ figure, unit }: End): number => (unit ? (units[unit]?.to(figure) ?? figure) : figure);
 
 const serves = (unit: string | undefined, end: End) => unit !== undefined && !(unit === '%' && end.fraction);
 

@@ -192,6 +192,8 @@ export interface WorkItem {
   readonly why: string;
   /** The practice line behind it, for the hover. */
   readonly practice?: Entry;
+  /** For all of it, by the practice's `task` lines. */
+  readonly minutes?: number;
 }
 
 /** A batch's own figures (statistics.md, section 1); shares 0..1, `null` where nothing has been judged. */

@@ -1,0 +1,87 @@
+import type { Day } from '#grammar/statement.ts';
+import { isBud } from '../practice-subject.ts';
+import { dayText } from '../say.ts';
+import { runningOn, stretchesOf } from '../year.ts';
+import type { Case } from './case.ts';
+import { seenFrost } from './frost.ts';
+import { type Task, task } from './task.ts';
+
+/** The next look: after a sign, after a frost, or so long after the last word, till the buds swell. */
+export function looks(grafts: Case): readonly Task[] {
+  const { events, day } = grafts;
+  const found: Task[] = [];
+  const sign = grafts.cohort.undivided ? undefined : events.sign('dry', 'mould', 'wet');
+  // only a look at these grafts or their place is the look that was asked for (decided 85)
+  if (sign && !events.looks.some((look) => look.day > sign.day)) {
+    const flag = (['dry', 'mould', 'wet'] as const).find((one) => sign.flags.has(one)) ?? 'dry';
+    found.push(...after(grafts, flag, sign.day, `${signWords[flag]} ${dayText(sign.day, day)}: look again`));
+  }
+  const frost = seenFrost(grafts);
+  if (frost !== undefined)
+    found.push(
+      ...after(grafts, 'frost', frost, `frost where they stood on ${dayText(frost, day)}: look the morning after`),
+    );
+  // a graft on its own roots isn't covered, and nothing in it is hidden
+  if (!grafts.attached && !moving(grafts))
+    found.push(...after(grafts, 'word', events.word, `last word ${dayText(events.word, day)}: look how they stand`));
+  return earliest(found);
+}
+
+export const signWords = { dry: 'found dry', mould: 'mould seen', wet: 'found wet' } as const;
+
+const after = (grafts: Case, event: string, on: Day, why: string): readonly Task[] => {
+  const rule = grafts.rule('look', event, on);
+  const window = rule && grafts.window(rule, on);
+  return window ? [task('look', window, rule, why)] : [];
+};
+
+/** One visit does for all of them. */
+export const earliest = (tasks: readonly Task[]): readonly Task[] =>
+  tasks.length < 2 ? tasks : [tasks.reduce((first, other) => (other.from < first.from ? other : first))];
+
+/** Seen swelling, or further: from here on the calendar is the plant's. */
+const moving = ({ cohort: { swell, free, take } }: Case) =>
+  swell !== undefined || free !== undefined || take !== undefined;
+
+/** Watching for the buds to swell; a summer slept through gives way to the next spring (decided 105, 130). */
+export function watch(grafts: Case): readonly Task[] {
+  if (moving(grafts)) return [];
+  const { cohort, day } = grafts;
+  const rule = grafts.rule('watch', 'graft', cohort.madeDay);
+  const window = rule && grafts.window(rule, cohort.madeDay);
+  if (!window) return [];
+  const within = rule.within && stretchesOf(rule.within, rule, grafts.year(cohort.madeDay));
+  const passed = (within && runningOn(window.from, within)?.by) ?? window.by;
+  const again = day > passed ? grafts.rule('watch', 'watch', passed) : undefined;
+  const next = again && grafts.window(again, passed);
+  return next
+    ? [task('watch', next, again, 'no bud moved in the first season: it may in this spring')]
+    : [task('watch', window, rule, `grafted ${dayText(cohort.madeDay, day)}: the buds may swell now`)];
+}
+
+/** Buds that the batch's first swelling left behind, and the buds of budders. Stalled grafts stand with their opening. */
+export function judge(grafts: Case): readonly Task[] {
+  const { cohort, day, events } = grafts;
+  if (cohort.take !== undefined) return [];
+  const found: Task[] = [];
+  if (!moving(grafts) && events.firstSwell !== undefined) {
+    const rule = grafts.rule('judge', 'first-swell', events.firstSwell);
+    const window = rule && grafts.window(rule, events.firstSwell);
+    if (window)
+      found.push(
+        task(
+          'judge',
+          window,
+          rule,
+          `the first of the batch swelled ${dayText(events.firstSwell, day)}, and these have not moved`,
+        ),
+      );
+  }
+  const rule = grafts.rule('judge', 'graft', cohort.madeDay);
+  const window = rule && grafts.window(rule, cohort.madeDay);
+  if (window) {
+    const made = isBud(cohort.method) ? 'budded' : 'grafted';
+    found.push(task('judge', window, rule, `${made} ${dayText(cohort.madeDay, day)}: green or dry?`));
+  }
+  return earliest(found);
+}

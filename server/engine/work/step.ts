@@ -1,0 +1,35 @@
+import type { Day } from '#grammar/statement.ts';
+import { type LimitKey, practiceOf } from '../practice.ts';
+import type { PracticeRow } from '../practice-rows.ts';
+import { onDay } from '../practice-subject.ts';
+import type { Case } from './case.ts';
+
+export interface Ends {
+  readonly low: number;
+  readonly high: number;
+  /** Absent where practice has no such rule for these grafts. */
+  readonly row?: PracticeRow;
+}
+
+const shipped = practiceOf([]);
+
+/** Both ends of a limit for due work: an end that the closest line leaves open keeps the shipped figure (decided 94, 111). */
+export function ends({ env, subject }: Case, key: LimitKey, on: Day): Ends {
+  const own = env.practice.limits(key, onDay(subject, on))[0];
+  const fallback = shipped.limits(key, { ...onDay(subject, on), event: () => undefined })[0];
+  const low = own?.low ?? fallback?.low ?? own?.high ?? 0;
+  return { low, high: Math.max(low, own?.high ?? fallback?.high ?? low), ...(own ? { row: own.row } : {}) };
+}
+
+/** How far it is after the next step, from both ends of the practice line. */
+export function nextShare(
+  grafts: Case,
+  key: 'open-step' | 'headback-step',
+  now: number,
+  on: Day,
+): { readonly low: number; readonly high: number } {
+  const { low, high } = ends(grafts, key, on);
+  // thirds as a hand writes them: 1/3 and 1/3 more is 2/3
+  const after = (step: number) => Math.min(1, Math.round((now + step) * 1e6) / 1e6);
+  return { low: after(low), high: after(high) };
+}
