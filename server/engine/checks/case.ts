@@ -51,7 +51,7 @@ export interface Seen {
   readonly severity: Severity;
   readonly entry: Entry;
   readonly span: Span;
-  readonly message: string | ((grafts: string) => string);
+  readonly message: string | ((grafts: string, count: number) => string);
   readonly numbers: Intervals;
   /** Of several on one line the heaviest gives its words. */
   readonly weight?: number;
@@ -70,11 +70,13 @@ export type Mended = LogMend | NonNullable<Finding['mends']>[number];
 export type Check =
   | { readonly by: 'sitting'; readonly check: (sitting: Sitting, env: CheckEnv) => readonly Seen[] }
   | { readonly by: 'cohort'; readonly check: (cohort: Cohort, history: BatchHistory, env: CheckEnv) => readonly Seen[] }
+  | { readonly by: 'batch'; readonly check: (history: BatchHistory, env: CheckEnv) => readonly Seen[] }
   /** Of lots and places, across batches. */
   | { readonly by: 'log'; readonly check: (env: CheckEnv, histories: Iterable<BatchHistory>) => readonly Finding[] };
 
 export const bySitting = (check: Extract<Check, { by: 'sitting' }>['check']): Check => ({ by: 'sitting', check });
 export const byCohort = (check: Extract<Check, { by: 'cohort' }>['check']): Check => ({ by: 'cohort', check });
+export const byBatch = (check: Extract<Check, { by: 'batch' }>['check']): Check => ({ by: 'batch', check });
 export const byLog = (check: Extract<Check, { by: 'log' }>['check']): Check => ({ by: 'log', check });
 
 /** A fact that was read and lies in what is plausible. */

@@ -1,7 +1,8 @@
 import type { Day } from '#grammar/statement.ts';
 import { factOf } from '../facts.ts';
 import type { Log } from '../log.ts';
-import type { Cohort, Entry, Stay } from '../model.ts';
+import type { Cohort, Entry, Stay, Visit } from '../model.ts';
+import { byHistory } from '../order.ts';
 
 /** What a thermometer at a place showed, °C. */
 export interface PlaceReading {
@@ -15,20 +16,24 @@ export interface PlaceReading {
 export interface PlaceLines {
   /** In order of the history; readings that slipped or can't be read are left out. */
   readings(place: string): readonly PlaceReading[];
-  /** `check` and `open` lines. */
-  visits(place: string): readonly { readonly entry: Entry; readonly day: Day }[];
+  /** Days with any line on it, in order. */
+  days(place: string): readonly Day[];
+  /** `check`, `open` and `treat` lines. */
+  visits(place: string): readonly Visit[];
 }
 
 export function placeLinesOf(log: Log, today: Day): PlaceLines {
-  const known = new Map<string, { readings: PlaceReading[]; visits: { entry: Entry; day: Day }[] }>();
+  const known = new Map<string, { days: Day[]; readings: PlaceReading[]; visits: Visit[] }>();
   const of = (place: string) => {
     const found = known.get(place);
     if (found) return found;
-    const lines = { readings: [] as PlaceReading[], visits: [] as { entry: Entry; day: Day }[] };
+    const lines = { days: [] as Day[], readings: [] as PlaceReading[], visits: [] as Visit[] };
     for (const entry of log.names.workOn(place)?.all ?? []) {
       const statement = entry.line.statement;
       if (!statement || statement.idle || entry.day === undefined || entry.day > today) continue;
-      if (statement.verb === 'check' || statement.verb === 'open') lines.visits.push({ entry, day: entry.day });
+      lines.days.push(entry.day);
+      if (statement.verb === 'check' || statement.verb === 'open' || statement.verb === 'treat')
+        lines.visits.push({ entry, statement, verb: statement.verb, day: entry.day, via: 'place' });
       if (statement.verb !== 'reading') continue;
       const [min, max] = [degrees(entry, 'min')?.low, degrees(entry, 'max')?.high];
       lines.readings.push({
@@ -41,7 +46,11 @@ export function placeLinesOf(log: Log, today: Day): PlaceLines {
     known.set(place, lines);
     return lines;
   };
-  return { readings: (place) => of(place).readings, visits: (place) => of(place).visits };
+  return {
+    days: (place) => of(place).days,
+    readings: (place) => of(place).readings,
+    visits: (place) => of(place).visits,
+  };
 }
 
 function degrees(entry: Entry, key: 'min' | 'max') {
@@ -67,13 +76,44 @@ export interface StayDays {
   readonly from: Day;
   /** The last day it stood there, the day it was moved on being one of both. */
   readonly to: Day;
+  readonly next?: Stay;
 }
 
 /** Where grafts stood from when to when, up to a day: their loss or sale ends it. */
 export function staysTill(cohort: Cohort, day: Day): readonly StayDays[] {
   const end = Math.min(day, cohort.fail?.day ?? day, cohort.sold ?? day);
   return cohort.stays.flatMap((stay, i) => {
-    const to = Math.min(end, cohort.stays[i + 1]?.day ?? end);
-    return stay.day <= end ? [{ stay, from: stay.day, to }] : [];
+    const next = cohort.stays[i + 1];
+    const to = Math.min(end, next?.day ?? end);
+    return stay.day <= end ? [{ stay, from: stay.day, to, ...(next ? { next } : {}) }] : [];
   });
+}
+
+/** What was seen of grafts and opened over them up to a day: lines on the set or its tree, and on the place where it stood. */
+export function seenTill(cohort: Cohort, day: Day, places: PlaceLines): readonly Visit[] {
+  const named = cohort.named.filter((visit) => visit.day <= day);
+  const known = new Set(named.map(({ entry }) => entry));
+  const placed = staysTill(cohort, day).flatMap(({ stay, from, to, next }) =>
+    stay.place === undefined || stay.unknown
+      ? []
+      : between(places.visits(stay.place), from, to).filter(({ entry, day: on, verb }) => {
+          if (known.has(entry)) return false;
+          // what is looked at counts for the whole of its day (decided 31)
+          if (verb === 'check') return true;
+          if (on === stay.day && byHistory(entry, stay.entry) < 0) return false;
+          return on !== next?.day || byHistory(entry, next.entry) < 0;
+        }),
+  );
+  return placed.length === 0 ? named : [...named, ...placed].sort((a, b) => byHistory(a.entry, b.entry));
+}
+
+/** The last of some days in order that is not after a day. */
+export function lastTill(days: readonly Day[], till: Day): Day | undefined {
+  let [low, high] = [0, days.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((days[middle] as Day) <= till) low = middle + 1;
+    else high = middle;
+  }
+  return days[low - 1];
 }

@@ -1,0 +1,197 @@
+import type { Day } from '#grammar/statement.ts';
+import { addMonths } from '#grammar/values/date.ts';
+import type { Verb } from '#grammar/vocabulary.ts';
+import type { BatchHistory, Cohort, Visit } from '../model.ts';
+import { byHistory } from '../order.ts';
+import { type Limit, onDay, type Subject } from '../practice.ts';
+import { seen } from '../practice-events.ts';
+import { subjectOf } from '../subject.ts';
+import { type inStretches, type PlaceYear, runningOrNext, stretchesOf, windowAfter } from '../year.ts';
+import { yearAt } from './calendar.ts';
+import { byBatch, byCohort, type CheckEnv, daySpan, factSpan, type Seen } from './case.ts';
+import { lastTill, seenTill } from './place-lines.ts';
+import { daysText } from './words.ts';
+
+/** What answers a sign: somebody did something about it, or looked again. */
+const answers: ReadonlySet<Verb> = new Set<Verb>([
+  'open',
+  'check',
+  'treat',
+  'free',
+  'retie',
+  'rewrap',
+  'untie',
+  'fail',
+]);
+
+/** Mould or water under a wrap, and nobody has aired it or looked since. */
+export const mouldLeft = byCohort((cohort, history, env) =>
+  left(
+    cohort,
+    history,
+    env,
+    ['mould', 'wet'],
+    (sign, days) => `${sign === 'wet' ? 'Water' : 'Mould'} seen ${days} ago, nothing since: air them.`,
+  ),
+);
+
+/** A tie that bites, and nobody has loosened it. */
+export const tieBiting = byCohort((cohort, history, env) =>
+  left(
+    cohort,
+    history,
+    env,
+    ['biting'],
+    (_, days) => `The tie was biting ${days} ago, nothing since: bind it again, looser.`,
+  ),
+);
+
+function left(
+  cohort: Cohort,
+  history: BatchHistory,
+  env: CheckEnv,
+  signs: readonly ('mould' | 'wet' | 'biting')[],
+  say: (sign: string, days: string) => string,
+): Seen[] {
+  if (cohort.fail || cohort.sold !== undefined) return [];
+  const visits = seenTill(cohort, env.day, env.places);
+  const last = visits.findLast((visit) => !visit.undivided && signs.some((sign) => seen(visit, sign)));
+  if (!last) return [];
+  // work of the same day answers it, wherever it stands in the day (decided 31)
+  const answered = visits.some(({ verb, day, entry }) => answers.has(verb) && day >= last.day && entry !== last.entry);
+  const days = env.day - last.day;
+  const sign = signs.find((flag) => seen(last, flag));
+  if (answered || !sign || forgotten(history, env)) return [];
+  const subject = subjectOf(cohort, last.day, env.log, env.lots);
+  const limit = env.practice.silent(sign, subject).find((one) => isLate(days, one, last.day, env.day));
+  if (!limit) return [];
+  return [
+    {
+      severity: limit.severity,
+      entry: last.entry,
+      span: factSpan(last.entry, sign) ?? daySpan(last.entry),
+      message: say(sign, daysText(days)),
+      numbers: cohort.numbers,
+      cohort,
+      day: last.day,
+      weight: days,
+    },
+  ];
+}
+
+/** Longer than the lower end; beyond the upper, nothing is late any more. Years are the calendar's. */
+function isLate(days: number, { amount }: Limit, from: Day, today: Day): boolean {
+  if (amount.low === undefined || days <= amount.low) return false;
+  if (amount.highMonths !== undefined) return today <= addMonths(from, amount.highMonths);
+  return amount.high === undefined || days <= amount.high;
+}
+
+/** Three calendar years without a line on a batch: it is history, and nothing in it is late (practice.md, section 1). */
+const historyMonths = 36;
+
+export function forgotten(history: BatchHistory, env: CheckEnv): boolean {
+  const last = lastWord(history, history.cohorts, env);
+  return last !== undefined && env.day > addMonths(last, historyMonths);
+}
+
+/** Nobody has written about a batch, or the place it stands in, for a long time. */
+export const silent = byBatch((history, env) => {
+  const living = history.cohorts.filter((cohort) => isWaitedFor(cohort));
+  if (living.length === 0) return [];
+  const last = lastWord(history, living, env);
+  const line = history.cohorts
+    .flatMap(({ named }) => named.at(-1) ?? [])
+    .reduce<Visit | undefined>((a, b) => (a && byHistory(a.entry, b.entry) >= 0 ? a : b), undefined);
+  if (last === undefined || !line) return [];
+  const late: { cohort: Cohort; limit: Limit }[] = [];
+  for (const cohort of living) {
+    const limit = silentFor(cohort, last, env);
+    if (limit) late.push({ cohort, limit });
+  }
+  const [first] = late;
+  if (!first) return [];
+  const name = late.length === history.cohorts.length ? history.batch.name : undefined;
+  return late.map(
+    ({ cohort, limit }): Seen => ({
+      severity: limit.severity,
+      entry: line.entry,
+      span: setSpan(line, history),
+      message: (grafts) => `No word on ${name ?? grafts} for ${daysText(env.day - last)}.`,
+      numbers: cohort.numbers,
+      cohort,
+      day: env.day,
+    }),
+  );
+});
+
+function setSpan({ entry, statement }: Visit, { batch }: BatchHistory) {
+  return statement.sets.find(({ name }) => name.key === batch.key)?.span ?? statement.sets[0]?.span ?? daySpan(entry);
+}
+
+/** Till it is untied, lost or sold; a thread graft is never bound, so with its take it is done. */
+function isWaitedFor({ fail, sold, untied, method, take }: Cohort): boolean {
+  return !fail && sold === undefined && untied === undefined && !(method === 'thread' && take !== undefined);
+}
+
+function silentFor(cohort: Cohort, last: Day, env: CheckEnv): Limit | undefined {
+  const subject = subjectOf(cohort, last, env.log, env.lots);
+  const place = cohort.stays.at(-1)?.place;
+  const year = yearAt(subject, env, place);
+  // takes that were counted: who is not taken isn't known, and the longer time holds for all
+  const taken = cohort.take !== undefined || cohort.named.some(({ verb, undivided }) => verb === 'take' && undivided);
+  if (!taken && sleepsTill(cohort, subject, year, env) >= env.day) return undefined;
+  return env.practice.silent(taken ? 'take' : undefined, subject).find((limit) => {
+    const { within } = limit.row;
+    const counted = within ? daysInside(last, env.day, stretchesOf(within, limit.row, year)) : env.day - last;
+    return (
+      limit.low !== undefined && counted > limit.low && isLate(Math.max(counted, limit.low + 1), limit, last, env.day)
+    );
+  });
+}
+
+/** The last day of the first window in which it is expected to swell; grafts of the cold half without one sleep like needle conifers. */
+function sleepsTill(cohort: Cohort, subject: Subject, year: PlaceYear, env: CheckEnv): Day {
+  if (cohort.swell !== undefined) return Number.NEGATIVE_INFINITY;
+  const made = onDay(subject, cohort.madeDay);
+  const own = env.practice.work('watch', 'graft', made);
+  const like = own ?? winterWatch(made, env);
+  const window = like && windowAfter(cohort.madeDay, like.row, year);
+  return window?.by ?? Number.NEGATIVE_INFINITY;
+}
+
+/** An autumn or winter graft for which no swelling is watched is given the time of those for which it is (decided 53). */
+function winterWatch(subject: Subject, env: CheckEnv) {
+  const asNeedle = env.practice.work('watch', 'graft', {
+    ...subject,
+    group: 'needle',
+    method: 'side',
+    flags: () => new Set(),
+  });
+  return asNeedle?.wait.kind === 'dates' ? asNeedle : undefined;
+}
+
+/** Days after one day up to another that lie in stretches of the year. */
+function daysInside(after: Day, till: Day, stretches: Parameters<typeof inStretches>[1]): number {
+  let count = 0;
+  for (let day = after + 1; day <= till; ) {
+    const running = runningOrNext(day, stretches);
+    if (!running || running.from > till) break;
+    const from = Math.max(day, running.from);
+    const by = Math.min(till, running.by);
+    count += by - from + 1;
+    day = Math.max(by, from) + 1;
+  }
+  return count;
+}
+
+/** The last day with a line on the batch, its tree, or the place where some of its grafts stand. */
+function lastWord(history: BatchHistory, cohorts: readonly Cohort[], env: CheckEnv): Day | undefined {
+  const days = history.cohorts.flatMap(({ named }) => named.at(-1)?.day ?? []);
+  for (const { day } of history.lines) if (day !== undefined && day <= env.day) days.push(day);
+  for (const { stays } of cohorts) {
+    const place = stays.at(-1)?.place;
+    const day = place === undefined ? undefined : lastTill(env.places.days(place), env.day);
+    if (day !== undefined && day >= (stays.at(-1)?.day ?? day)) days.push(day);
+  }
+  return days.length > 0 ? Math.max(...days) : undefined;
+}

@@ -1,0 +1,118 @@
+import { factOf } from '../facts.ts';
+import { strengthLeft } from '../figures/cut-geometry.ts';
+import type { Limit } from '../practice.ts';
+import { above, below } from '../practice-match.ts';
+import { bySitting, type CheckEnv, placedOn, rangeOf, type Seen, type Sitting, sound } from './case.ts';
+import { depthOf } from './depth.ts';
+import { between, methodWord, mm, sentence, share, usual } from './words.ts';
+
+/** A cut shallower than practice for its method: little cambium meets, and the scion sits loose. */
+export const cutShallow = bySitting((sitting, env) =>
+  judged(
+    sitting,
+    env,
+    (limit, figure) => below(figure.low, limit.amount) && limit.low !== undefined,
+    (limit, deep, say) =>
+      `${deep}: ${methodWord(sitting.cohort.method)} are cut ${usual(limit, say)}, so the scion is held and enough cambium lies bare.`,
+  ),
+);
+
+/** A cut deeper than practice: what is left of the branch may not carry it. */
+export const cutDeep = bySitting((sitting, env) =>
+  judged(
+    sitting,
+    env,
+    (limit, figure) => above(figure.high, limit.amount),
+    (limit, deep, say) => {
+      const depth = depthOf(sitting);
+      const left = depth?.share ? strengthLeft(1, depth.share.high) : null;
+      const what = sitting.cohort.potted ? 'stem' : 'branch';
+      const carried = left === null ? '' : `; about ${share(left)} of the ${what}’s strength is left, so splint it`;
+      return `${deep}: ${methodWord(sitting.cohort.method)} are cut ${usual(limit, say)}${carried}.`;
+    },
+  ),
+);
+
+type Figure = { readonly low: number; readonly high: number };
+
+function judged(
+  sitting: Sitting,
+  env: CheckEnv,
+  broken: (limit: Limit, figure: Figure) => boolean,
+  say: (limit: Limit, deep: string, figure: (f: number) => string) => string,
+): Seen[] {
+  const depth = depthOf(sitting);
+  const at = depth && placedOn(depth.facts);
+  if (!depth || !at) return [];
+  for (const limit of env.practice.limits('cut', sitting.subject)) {
+    const figure = limit.amount.measure === 'share' ? depth.share : depth.length;
+    if (!figure || !broken(limit, figure)) continue;
+    const words = (f: number) => (limit.amount.measure === 'share' ? share(f, [figure.low, figure.high]) : mm(f));
+    const shown = (f: number) => share(f, [limit.low, limit.high]);
+    const deep =
+      depth.facts.length > 1 && depth.stock && depth.length && depth.share
+        ? `${between(depth.length, mm)} into ${between(depth.stock, mm)} is ${between(depth.share, shown)}`
+        : limit.amount.measure === 'share'
+          ? `Cut ${between(figure, shown)} deep`
+          : `Cut ${between(figure, mm)} deep`;
+    return [
+      {
+        severity: limit.severity,
+        ...at,
+        message: sentence(say(limit, deep, words)),
+        numbers: sitting.numbers,
+        cohort: sitting.cohort,
+        day: sitting.day,
+      },
+    ];
+  }
+  return [];
+}
+
+/** A side graft without a depth, where depths are written down otherwise: it was forgotten, not left out. */
+export const cutMissing = bySitting((sitting, env) => {
+  const { method } = sitting.cohort;
+  if (method !== 'side' && method !== 'side-veneer') return [];
+  if (sitting.fact('cut') || env.practice.limits('cut', sitting.subject).length === 0) return [];
+  if (!recorded(sitting, env)) return [];
+  const set = sitting.made.line.statement?.sets[0];
+  return [
+    {
+      severity: 'hint',
+      entry: sitting.made,
+      span: set?.span ?? { start: 0, end: sitting.made.line.text.length },
+      message: 'No depth of cut noted, and it is noted elsewhere: `cut 40%` or `cut 3mm` tells later what worked.',
+      numbers: sitting.numbers,
+      cohort: sitting.cohort,
+      day: sitting.day,
+    },
+  ];
+});
+
+/** A readable `cut` on a graft line of this batch or of this file (decided 49); one on the batch would hold here, too. */
+function recorded(sitting: Sitting, env: CheckEnv): boolean {
+  if (sitting.history.cohorts.some((cohort) => rangeOf(cutOf(cohort)) !== undefined)) return true;
+  return notesCut(sitting.made.file, env);
+}
+
+function cutOf(cohort: Sitting['cohort']) {
+  const value = sound(cohort.fact('cut'))?.fact.value;
+  return value?.kind === 'amount' ? value : undefined;
+}
+
+const noting = new WeakMap<CheckEnv['places'], Map<string, boolean>>();
+
+/** Asked once a file, and only where a depth is missing and none stands in its batch. */
+function notesCut(file: string, { log, places }: CheckEnv): boolean {
+  const files = noting.get(places) ?? new Map<string, boolean>();
+  noting.set(places, files);
+  let known = files.get(file);
+  if (known === undefined) {
+    known = (log.document(file)?.entries ?? []).some(({ line: { statement } }) => {
+      const fact = statement?.verb === 'graft' ? factOf(statement, 'cut') : undefined;
+      return fact !== undefined && !fact.lost;
+    });
+    files.set(file, known);
+  }
+  return known;
+}
