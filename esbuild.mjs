@@ -11,7 +11,16 @@ const shared = {
   loader: { '.graft': 'text', '.md': 'text', '.css': 'text' },
   define: { 'process.env.GRAFTLOG_VERSION': JSON.stringify(version) },
 };
-const node = { ...shared, platform: 'node', format: 'cjs', target: 'node20' };
+// a bundle in CommonJS has no `import.meta`; a library that finds its own place by it is told the bundle's
+const place = "const bundleUrl = require('node:url').pathToFileURL(__filename).href;";
+const node = {
+  ...shared,
+  platform: 'node',
+  format: 'cjs',
+  target: 'node20',
+  define: { 'import.meta.url': 'bundleUrl', 'process.env.GRAFTLOG_VERSION': JSON.stringify(version) },
+  banner: { js: place },
+};
 const web = { ...shared, platform: 'browser', target: 'es2022', mainFields: ['browser', 'module', 'main'] };
 const bundles = [
   { ...node, entryPoints: ['client/desktop.ts'], outfile: 'dist/client.js', external: ['vscode'] },
@@ -22,7 +31,7 @@ const bundles = [
     ...node,
     entryPoints: ['server/node/cli/main.ts'],
     outfile: 'dist/cli.js',
-    banner: { js: '#!/usr/bin/env node' },
+    banner: { js: `#!/usr/bin/env node\n${place}` },
   },
 ];
 

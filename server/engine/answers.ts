@@ -1,6 +1,6 @@
 import type { Day } from '#grammar/statement.ts';
-import { acceptsOf } from './accept.ts';
 import type { CheckEnv } from './checks/case.ts';
+import { checkEnv } from './checks/env.ts';
 import { checkBatch, checkLog } from './checks/index.ts';
 import { placeLinesOf } from './checks/place-lines.ts';
 import { stillToCome } from './engine.ts';
@@ -10,8 +10,6 @@ import type { Log, LogChange } from './log.ts';
 import { lotsOf } from './lots.ts';
 import { merge } from './merge.ts';
 import type { BatchFigures, BatchHistory, Cohort, Entry, Finding, WorkItem } from './model.ts';
-import { pairsOf } from './pair.ts';
-import { practiceOf } from './practice.ts';
 import { subjectOf } from './subject.ts';
 import { nextWork } from './work/next.ts';
 import { overdueFindings } from './work/overdue.ts';
@@ -41,24 +39,11 @@ export class Answers {
     this.log = log;
     this.day = day;
     this.histories = new Histories(log, day);
-    this.#env = this.#makeEnv();
+    this.#env = checkEnv(this.log, this.day);
   }
 
   get env(): CheckEnv {
     return this.#env;
-  }
-
-  #makeEnv(): CheckEnv {
-    const { log, day } = this;
-    return {
-      log,
-      day,
-      practice: practiceOf(log.all('practice')),
-      pairs: pairsOf(log.all('pair')),
-      accepts: acceptsOf(log.all('accept')),
-      lots: lotsOf(log, day),
-      places: placeLinesOf(log, day),
-    };
   }
 
   of(batch: string): BatchAnswer {
@@ -68,7 +53,7 @@ export class Answers {
     const env = this.#env;
     const work = nextWork(history, env);
     const checked = checkBatch(history, env);
-    const findings = [...history.findings, ...checked, ...overdueFindings(work, history, checked, env)];
+    const findings = [...history.findings, ...checked, ...overdueFindings(work, history, env)];
     const answer = { history, findings, work, figures: batchFigures(history, (cohort) => earliestTake(cohort, env)) };
     this.#known.set(batch, answer);
     for (const finding of findings) {
@@ -90,7 +75,7 @@ export class Answers {
     if (change.wide.size > 0) dirty = new Set([...this.#known.keys(), ...dirty]);
     this.#env =
       change.wide.size > 0
-        ? this.#makeEnv()
+        ? checkEnv(this.log, this.day)
         : { ...this.#env, lots: lotsOf(this.log, this.day), places: placeLinesOf(this.log, this.day) };
     for (const batch of dirty) this.#forget(batch);
     this.#across = undefined;

@@ -34,6 +34,7 @@ export class Publisher {
 
   /** After an edit of a file that is open. */
   changed(root: Root, file: string): void {
+    if (root.loading) return;
     // what the edit threw away is answered again before it is shown
     for (const _ of root.answers.all());
     this.#send(root, file);
@@ -48,7 +49,7 @@ export class Publisher {
   all(root: Root): void {
     this.#waiting.get(root)?.();
     this.#waiting.delete(root);
-    if (!this.#workspace.roots.includes(root)) return;
+    if (root.loading || !this.#workspace.roots.includes(root)) return;
     for (const _ of root.answers.all());
     const files = new Set(root.log.fileNames);
     for (const file of files) this.#send(root, file);

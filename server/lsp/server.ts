@@ -52,12 +52,12 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   let client = clientOf({ capabilities: {} } as InitializeParams);
   let theme: ThemeParams['kind'] | undefined;
   let lens = true;
-  let folders: readonly string[] = [];
   const publisher = new Publisher(connection, workspace, host, () => client.diagnostics);
 
   connection.onInitialize((params): InitializeResult => {
     client = clientOf(params);
-    folders = params.workspaceFolders?.map(({ uri }) => uri) ?? (params.rootUri ? [params.rootUri] : []);
+    for (const uri of params.workspaceFolders?.map((folder) => folder.uri) ?? (params.rootUri ? [params.rootUri] : []))
+      workspace.announceFolder(uri);
     return { capabilities: capabilities(client), serverInfo: { name: 'graftlog' } };
   });
 
@@ -74,17 +74,18 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
           const root = workspace.removeFolder(uri);
           if (root) publisher.withdraw(root);
         }
-        for (const { uri } of added) await workspace.addFolder(uri);
-        await readSettings();
+        for (const { uri } of added) await read(workspace.announceFolder(uri));
       });
-    for (const folder of folders) await workspace.addFolder(folder);
-    await readSettings();
+    for (const root of workspace.roots) if (root.loading) await read(root);
   });
 
-  workspace.onRead = (root) => {
-    setDay(root);
-    publisher.all(root);
-  };
+  /** The day first, then the files: a log is never shown as of another day than it will have. */
+  async function read(root: Root): Promise<void> {
+    await settingsOf(root);
+    await workspace.readFolder(root);
+  }
+
+  workspace.onRead = (root) => publisher.all(root);
 
   async function readSettings(): Promise<void> {
     for (const root of workspace.roots) await settingsOf(root);
@@ -98,7 +99,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
       lens = settings?.lens !== false;
       if (settings?.today) root.today = settings.today;
     }
-    if (root.today !== before) publisher.all(root);
+    if (root.today !== before && !root.loading) publisher.all(root);
   }
 
   function setDay(root: Root): void {
@@ -111,9 +112,8 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     const known = workspace.rootOf(uri);
     const root = await workspace.openText(uri, version, text);
     if (!root) return;
-    setDay(root);
-    publisher.changed(root, root.fileOf(uri));
     if (!known) await settingsOf(root);
+    publisher.changed(root, root.fileOf(uri));
   });
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
     const root = workspace.changeText(uri, version, contentChanges);

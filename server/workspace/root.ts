@@ -18,6 +18,8 @@ export class Root {
   readonly open = new Map<string, number>();
   /** The setting `graftlog.today`, if it names a day. */
   today: string | undefined;
+  /** Its folder is still being read: nothing is told yet, as a batch may stand in a file to come. */
+  loading = false;
   /** Files that could not be read. */
   readonly unread = new Set<string>();
   #answers: Answers | undefined;

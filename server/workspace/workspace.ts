@@ -24,12 +24,19 @@ export class Workspace {
     return [...this.#roots.values()];
   }
 
-  /** Reads a folder's logs; files the editor holds stay as they are there. */
-  async addFolder(uri: string): Promise<void> {
+  /** Makes a folder known before it is read, so that a file opened meanwhile belongs to it. */
+  announceFolder(uri: string): Root {
     const key = uri.replace(/\/+$/, '');
-    if (this.#roots.has(key)) return;
+    const known = this.#roots.get(key);
+    if (known) return known;
     const root = new Root(key, this.#host, true);
+    root.loading = true;
     this.#roots.set(key, root);
+    return root;
+  }
+
+  /** Reads a folder's logs; files the editor holds stay as they are there. */
+  async readFolder(root: Root): Promise<void> {
     // a file that was opened before its folder was known belongs to the folder's log from now on
     for (const loose of this.roots.filter((other) => other !== root && root.holds(other.uri))) {
       const text = loose.log.document(loose.name)?.text() ?? '';
@@ -38,8 +45,9 @@ export class Workspace {
       root.open.set(root.fileOf(loose.uri), version);
       await root.read(root.fileOf(loose.uri), text);
     }
-    for (const file of await this.#host.list(key)) await this.#readFromDisk(root, file);
-    if (this.#roots.has(key)) this.onRead(root);
+    for (const file of await this.#host.list(root.uri)) await this.#readFromDisk(root, file);
+    root.loading = false;
+    if (this.#roots.get(root.uri) === root) this.onRead(root);
   }
 
   removeFolder(uri: string): Root | undefined {

@@ -1,0 +1,107 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import {
+  createProtocolConnection,
+  type Diagnostic,
+  type InitializeResult,
+  type ProtocolConnection,
+  PublishDiagnosticsNotification,
+} from 'vscode-languageserver-protocol/node';
+
+/** The built server as an editor meets it: a process on stdio. */
+export interface Server {
+  readonly connection: ProtocolConnection;
+  readonly process: ChildProcess;
+  readonly initialized: InitializeResult;
+  /** Findings last sent for a file, once they satisfy a wish; rejects after ten seconds. */
+  diagnostics(uri: string, wish?: (found: Diagnostic[]) => boolean): Promise<Diagnostic[]>;
+  open(uri: string, text: string, version?: number): Promise<void>;
+  change(uri: string, version: number, line: number, from: number, to: number, text: string): Promise<void>;
+  stop(): Promise<number | null>;
+}
+
+export interface Wishes {
+  readonly folder?: string;
+  readonly settings?: Record<string, unknown>;
+  readonly pull?: boolean;
+  readonly command?: readonly string[];
+}
+
+export async function startServer({
+  folder,
+  settings,
+  pull,
+  command = ['dist/server.js', '--stdio'],
+}: Wishes = {}): Promise<Server> {
+  const child = spawn(process.execPath, [...command], { stdio: ['pipe', 'pipe', 'inherit'] });
+  if (!child.stdout || !child.stdin) throw new Error('no pipes');
+  const connection = createProtocolConnection(child.stdout as never, child.stdin as never);
+  const sent = new Map<string, Diagnostic[]>();
+  const waiting = new Set<() => void>();
+  connection.onNotification(PublishDiagnosticsNotification.type, ({ uri, diagnostics }) => {
+    sent.set(uri, diagnostics);
+    for (const look of waiting) look();
+  });
+  connection.onRequest('workspace/configuration', ({ items }: { items: unknown[] }) => items.map(() => settings ?? {}));
+  connection.onRequest('client/registerCapability', () => null);
+  connection.onRequest('workspace/diagnostic/refresh', () => null);
+  connection.listen();
+  const initialized = await connection.sendRequest<InitializeResult>('initialize', {
+    processId: process.pid,
+    rootUri: folder ?? null,
+    workspaceFolders: folder ? [{ uri: folder, name: 'log' }] : null,
+    capabilities: {
+      workspace: {
+        configuration: settings !== undefined,
+        didChangeConfiguration: { dynamicRegistration: true },
+        workspaceFolders: true,
+        diagnostics: { refreshSupport: true },
+      },
+      textDocument: {
+        publishDiagnostics: { relatedInformation: true },
+        hover: { contentFormat: ['markdown', 'plaintext'] },
+        completion: { completionItem: { snippetSupport: true } },
+        ...(pull ? { diagnostic: { relatedDocumentSupport: true } } : {}),
+      },
+    },
+  });
+  await connection.sendNotification('initialized', {});
+  return {
+    connection,
+    process: child,
+    initialized,
+    diagnostics: (uri, wish = () => true) =>
+      new Promise((done, failed) => {
+        const late = setTimeout(
+          () => failed(new Error(`not in time: ${uri} ${JSON.stringify(sent.get(uri))}`)),
+          10_000,
+        );
+        const look = () => {
+          const found = sent.get(uri);
+          if (!found || !wish(found)) return;
+          clearTimeout(late);
+          waiting.delete(look);
+          done(found);
+        };
+        waiting.add(look);
+        look();
+      }),
+    open: (uri, text, version = 1) =>
+      connection.sendNotification('textDocument/didOpen', {
+        textDocument: { uri, languageId: 'graft', version, text },
+      }),
+    change: (uri, version, line, from, to, text) =>
+      connection.sendNotification('textDocument/didChange', {
+        textDocument: { uri, version },
+        contentChanges: [{ range: { start: { line, character: from }, end: { line, character: to } }, text }],
+      }),
+    stop: async () => {
+      await connection.sendRequest('shutdown');
+      const ended = new Promise<number | null>((done) => child.on('exit', done));
+      await connection.sendNotification('exit');
+      return ended;
+    },
+  };
+}
+
+export const codesOf = (found: readonly Diagnostic[]): string[] =>
+  found.map((one) => `${one.range.start.line + 1} ${one.code}`);
