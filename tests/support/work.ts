@@ -1,26 +1,24 @@
 import { isoDay, parseIso } from '#grammar/values/date.ts';
+import type { CheckWeather } from '#server/engine/checks/case.ts';
+import { checkEnv } from '#server/engine/checks/env.ts';
 import { type LogView, readLog } from '#server/engine/engine.ts';
 import type { Entry, Finding, WorkItem } from '#server/engine/model.ts';
-import { practiceOf } from '#server/engine/practice.ts';
-import { type WorkEnv, workEnv } from '#server/engine/work/env.ts';
 import { nextWork } from '#server/engine/work/next.ts';
 import { overdueFindings } from '#server/engine/work/overdue.ts';
-
-export type Weather = WorkEnv['weather'];
 
 /** The log as it stood with its first so many lines; an empty first line doesn't count. */
 export const firstLines = (text: string, count: number): string =>
   text.replace(/^\n/, '').split('\n').slice(0, count).join('\n');
 
-function opened(text: string, on: string, weather?: Weather) {
+function opened(text: string, on: string, weather?: CheckWeather) {
   const day = parseIso(on) as number;
   const view = readLog([{ file: 'log.graft', text: text.replace(/^\n/, '') }], { day });
-  const env = workEnv(view.log, practiceOf(view.log.all('practice')), day, weather);
+  const env = checkEnv(view.log, day, weather);
   return { view, env };
 }
 
 /** All work of a log on a day, batch by batch. */
-export function workIn(text: string, on: string, weather?: Weather): WorkItem[] {
+export function workIn(text: string, on: string, weather?: CheckWeather): WorkItem[] {
   const { view, env } = opened(text, on, weather);
   return [...view.batches()].sort().flatMap((batch) => nextWork(view.history(batch), env));
 }
@@ -35,7 +33,7 @@ export function linesOf(text: string, on: string): string[] {
 }
 
 /** One line a piece: `A1.1..18 open 2027-04-15..2027-04-19 soon to 25..30 %`. */
-export function workLines(text: string, on: string, weather?: Weather): string[] {
+export function workLines(text: string, on: string, weather?: CheckWeather): string[] {
   return workIn(text, on, weather).map(lineOf);
 }
 
@@ -49,9 +47,12 @@ export function lineOf({ grafts, count, what, from, by, state, to, batch }: Work
 const lineNumber = ({ log }: LogView, entry: Entry) => (log.document(entry.file)?.entries.indexOf(entry) ?? -1) + 1;
 
 /** Findings `overdue`: line number from 1, set, message. */
-export function overdueIn(text: string, on: string, weather?: Weather): string[] {
+export function overdueIn(text: string, on: string, weather?: CheckWeather): string[] {
   const { view, env } = opened(text, on, weather);
-  const found: Finding[] = [...view.batches()].flatMap((batch) => [...overdueFindings(view.history(batch), env)]);
+  const found: Finding[] = [...view.batches()].flatMap((batch) => {
+    const history = view.history(batch);
+    return [...overdueFindings(nextWork(history, env), history, env)];
+  });
   return found
     .sort((a, b) => a.entry.rank - b.entry.rank)
     .map(

@@ -1,5 +1,5 @@
 import type { Day } from '#grammar/statement.ts';
-import { addMonths, fromDay } from '#grammar/values/date.ts';
+import { fromDay } from '#grammar/values/date.ts';
 import type { PracticeRow } from '../practice-rows.ts';
 import { isBud } from '../practice-subject.ts';
 import { dayText } from '../say.ts';
@@ -20,7 +20,7 @@ export function take(grafts: Case): readonly Task[] {
 }
 
 /** A thread graft swells its own hole shut and is tied to nothing, unless somebody noted a tie. */
-const isBound = ({ cohort }: Case): boolean =>
+export const isBound = ({ cohort }: Case): boolean =>
   cohort.untied === undefined && (cohort.method !== 'thread' || cohort.fact('tie') !== undefined);
 
 /** The tie is looked at through the growth, from the day the bud is free; found biting it is renewed (decided 88). */
@@ -146,7 +146,7 @@ export function sever(grafts: Case): readonly Task[] {
   return [task('sever', window, rule, `grew through ${fromDay(growth).year}: in stages, the far side the thicker`)];
 }
 
-function isSevered({ cohort }: Case): boolean {
+export function isSevered({ cohort }: Case): boolean {
   return cohort.named.some(({ verb, statement, undivided }) => {
     if (verb !== 'sever' || undivided) return false;
     const share = statement.facts.find((fact) => fact.key === 'share');
@@ -176,15 +176,4 @@ export function again(grafts: Case): readonly Task[] {
     if (seen <= on) return [];
     [event, on] = ['again', seen];
   }
-}
-
-/** How long a log stays a record to work from: after three years without a line it is history (decided 127). */
-export function isHistory(grafts: Case): boolean {
-  const { env, events, subject, day } = grafts;
-  const own = env.practice.silent(undefined, subject)[0];
-  const line = own ?? env.practice.rows.findLast((row) => row.id === 'silent' && row.value.kind === 'amount');
-  const limit = line && ('amount' in line ? line.amount : line.value.kind === 'amount' ? line.value : undefined);
-  if (!limit) return false;
-  if (limit.highMonths !== undefined) return day > addMonths(events.word, limit.highMonths);
-  return limit.high !== undefined && day > events.word + limit.high;
 }

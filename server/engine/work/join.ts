@@ -16,7 +16,7 @@ export interface Piece {
 
 /** A piece of the work list, and what only the `overdue` finding asks. */
 export interface Listed extends WorkItem {
-  readonly said: boolean;
+  readonly pieces: readonly Piece[];
 }
 
 /**
@@ -34,43 +34,43 @@ export function join(pieces: readonly Piece[], history: BatchHistory, env: WorkE
     else groups.set(key, [piece]);
   }
   return [...groups.values()]
-    .flatMap((group) => joined(group, history, env))
+    .flatMap((group) => joined(group, history, env) ?? [])
     .sort((a, b) => a.from - b.from || a.by - b.by || (a.numbers[0] ?? 0) - (b.numbers[0] ?? 0));
 }
 
-function joined(group: readonly Piece[], history: BatchHistory, env: WorkEnv): Listed[] {
-  const pieces = group
+/** Pieces alike in their task as one; nothing where none of the grafts lives. */
+export function joined(pieces: readonly Piece[], history: BatchHistory, env: WorkEnv): Listed | undefined {
+  const sorted = pieces
     .map((piece) => ({ ...piece, entry: lastNaming(piece.cohort) }))
     .sort((a, b) => byHistory(a.entry, b.entry));
-  const latest = pieces.at(-1) as (typeof pieces)[number];
+  const latest = sorted.at(-1);
+  if (!latest) return undefined;
   const { task, cohort, entry } = latest;
-  const numbers = normalize(pieces.flatMap((piece) => piece.cohort.numbers));
+  const numbers = normalize(sorted.flatMap((piece) => piece.cohort.numbers));
   const count = livingOf(numbers, history);
-  if (count <= 0) return [];
-  const all = pieces.reduce((sum, piece) => sum + piece.minutes * size(piece.cohort.numbers), 0);
-  const hands = new Set(pieces.map((piece) => piece.cohort.hand ?? ''));
-  const { what, from, by, to, why, rule, waits, said } = task;
-  return [
-    {
-      what,
-      batch: cohort.batch,
-      numbers,
-      grafts: graftsText(cohort.batch, numbers),
-      count,
-      place: placeOf(cohort, env)?.name ?? null,
-      hand: hands.size === 1 ? handOf(cohort) : null,
-      from,
-      by,
-      state: stateOn(env.day, { from, by }),
-      waits,
-      to,
-      entry,
-      why,
-      practice: rule.entry,
-      minutes: (all * count) / size(numbers),
-      said,
-    },
-  ];
+  if (count <= 0) return undefined;
+  const all = sorted.reduce((sum, piece) => sum + piece.minutes * size(piece.cohort.numbers), 0);
+  const hands = new Set(sorted.map((piece) => piece.cohort.hand ?? ''));
+  const { what, from, by, to, why, rule, waits } = task;
+  return {
+    what,
+    batch: cohort.batch,
+    numbers,
+    grafts: graftsText(cohort.batch, numbers),
+    count,
+    place: placeOf(cohort, env)?.name ?? null,
+    hand: hands.size === 1 ? handOf(cohort) : null,
+    from,
+    by,
+    state: stateOn(env.day, { from, by }),
+    waits,
+    to,
+    entry,
+    why,
+    practice: rule.entry,
+    minutes: (all * count) / size(numbers),
+    pieces,
+  };
 }
 
 /** The last line that names the set; one on its tree does, one on its place does not (decided 55). */

@@ -40,7 +40,7 @@ export const earliest = (tasks: readonly Task[]): readonly Task[] =>
   tasks.length < 2 ? tasks : [tasks.reduce((first, other) => (other.from < first.from ? other : first))];
 
 /** Seen swelling, or further: from here on the calendar is the plant's. */
-const moving = ({ cohort: { swell, free, take } }: Case) =>
+export const moving = ({ cohort: { swell, free, take } }: Case) =>
   swell !== undefined || free !== undefined || take !== undefined;
 
 /** Watching for the buds to swell; a summer slept through gives way to the next spring (decided 105, 130). */

@@ -25,7 +25,7 @@ export function opening(grafts: Case): readonly Task[] {
 const never = Number.NEGATIVE_INFINITY;
 
 /** Film or bag on record, or work that proves a wrap; waxed, tented and misted grafts have no opening. */
-function isWrapped({ cohort, detached, events }: Case): boolean {
+export function isWrapped({ cohort, detached, events }: Case): boolean {
   const noted = cohort.fact('film') !== undefined || cohort.fact('bag') !== undefined;
   return detached && (noted || events.opened.length > 0 || events.rewrapped.length > 0);
 }

@@ -26,7 +26,8 @@ function coldCover(grafts: Case): readonly Task[] {
   const needs = grafts.env.practice.needs('frost-free', onDay(grafts.subject, cohort.madeDay))?.row;
   if (!rule || !needs) return [];
   const bare = bareSince(grafts, (flags) => !flags.has('frost-free'));
-  if (!bare) return [];
+  const place = stayOn(cohort, grafts.day)?.place;
+  if (!bare || (place !== undefined && grafts.env.weather?.frostFree(place))) return [];
   const cold = coldOf(grafts, needs, rule, grafts.day);
   const window =
     rule.wait?.kind === 'amount' ? winterWindow(grafts, rule, bare, cold) : summerWindow(grafts, rule, bare, cold);
