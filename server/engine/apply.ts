@@ -18,7 +18,6 @@ const hair = 1e-6;
 export function applySets(book: Book, event: Event): void {
   const { statement } = event;
   let already: Growing['numbers'] = [];
-  const visit = visitOf(event);
   for (const set of statement.sets) {
     if (set.name.key !== book.key) continue;
     const meant = select(book, event, set, already);
@@ -28,19 +27,15 @@ export function applySets(book: Book, event: Event): void {
       statement.sets.length > 1
         ? numbersOf([...meant, ...book.cohorts.filter((cohort) => intersect(cohort.numbers, already).length > 0)])
         : already;
-    const named = counted(book, event, set, meant, visit);
-    if (named.length > 0) work(book, event, set, named, visit);
+    const named = counted(book, event, set, meant);
+    if (named.length > 0) work(book, event, set, named);
   }
 }
 
-export function visitOf({ entry, statement, day, via }: Event): Visit {
-  return { entry, statement, verb: statement.verb, day, via };
-}
-
-function work(book: Book, event: Event, set: SetRef, meant: readonly Growing[], visit: Visit): void {
+function work(book: Book, event: Event, set: SetRef, meant: readonly Growing[]): void {
   const { statement, day } = event;
   for (const cohort of meant) {
-    cohort.visits.push(visit);
+    cohort.named.push(event);
     if (cohort.vague.has(statement.verb)) cohort.vague = without(cohort.vague, statement.verb);
   }
   switch (statement.verb) {
@@ -65,8 +60,8 @@ function work(book: Book, event: Event, set: SetRef, meant: readonly Growing[], 
       break;
     case 'retie':
       for (const cohort of meant) {
-        delete cohort.untied;
-        delete cohort.untiedBy;
+        cohort.untied = undefined;
+        cohort.untiedBy = undefined;
       }
       break;
     case 'headback':
@@ -96,16 +91,16 @@ function work(book: Book, event: Event, set: SetRef, meant: readonly Growing[], 
 function taken(cohort: Growing, day: Day): void {
   // settled by counts before: the day it was first said holds
   cohort.take ??= day;
-  delete cohort.tallied;
+  cohort.tallied = false;
   cohort.vague = nothing;
 }
 
 export function failed(cohort: Growing, event: Event, cause: string): void {
   // settled by counts it was one of the living; that it was one of the taken nobody said
-  if (cohort.counted) delete cohort.take;
+  if (cohort.counted) cohort.take = undefined;
   cohort.fail ??= { day: event.day, cause, entry: event.entry };
-  delete cohort.tallied;
-  delete cohort.counted;
+  cohort.tallied = false;
+  cohort.counted = undefined;
   cohort.vague = nothing;
 }
 

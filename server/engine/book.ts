@@ -1,11 +1,11 @@
 import type { Mend, Span } from '#grammar/finding.ts';
-import type { Day, Intervals, SetRef, Statement } from '#grammar/statement.ts';
+import type { Day, Intervals, SetRef } from '#grammar/statement.ts';
 import { intersect, intervalsText, normalize, subtract, union } from '#grammar/values/intervals.ts';
 import type { Verb } from '#grammar/vocabulary.ts';
 import type { BatchFacts } from './batch.ts';
-import type { Growing } from './cohort.ts';
+import type { Growing, PlaceVisits } from './cohort.ts';
 import type { Log } from './log.ts';
-import type { Entry, Finding, LogMend, Related, Tally } from './model.ts';
+import type { Entry, Finding, LogMend, Related, Tally, Visit } from './model.ts';
 
 /** A graft line as it stands in the log, whether it takes part yet or not. */
 export interface Planned {
@@ -16,11 +16,7 @@ export interface Planned {
 }
 
 /** One line of work, as it meets the batch: by naming its grafts, or the tree they stand on. */
-export interface Event {
-  readonly entry: Entry;
-  readonly statement: Statement;
-  readonly day: Day;
-  readonly via: 'set' | 'tree';
+export interface Event extends Visit {
   /** Of a tree: its key. */
   readonly tree?: string;
 }
@@ -36,6 +32,7 @@ export interface Book {
   readonly planned: readonly Planned[];
   readonly events: readonly Event[];
   made: Intervals;
+  readonly placeVisits: PlaceVisits;
   readonly depends: Set<string>;
 }
 

@@ -1,43 +1,115 @@
-import type { Day, Intervals } from '#grammar/statement.ts';
+import type { Day, Intervals, Taxon } from '#grammar/statement.ts';
 import { intersect, subtract } from '#grammar/values/intervals.ts';
-import type { Verb } from '#grammar/vocabulary.ts';
-import type { Batch, Cohort, Entry, Stay, Visit } from './model.ts';
+import type { Key, Method, Verb } from '#grammar/vocabulary.ts';
+import type { Batch, Cohort, Entry, Found, Group, Stay, Visit } from './model.ts';
 import type { Origin } from './origin.ts';
 
-/** A cohort while its history is being read, line by line. */
-export interface Growing {
-  numbers: Intervals;
-  readonly origin: Origin;
-  readonly madeDay: Day;
-  /** Lines that named the set, or its tree; those on its place are laid in when they are asked for. */
-  visits: Visit[];
-  stays: Stay[];
-  swell?: Day;
-  free?: Day;
-  take?: Day;
-  fail?: NonNullable<Cohort['fail']>;
-  sold?: Day;
-  soldBy?: Entry;
-  untied?: Day;
-  untiedBy?: Entry;
-  share: number;
-  openedBy?: Entry;
-  headback: number;
-  headbackBy?: Entry;
-  severed: number;
-  severedBy?: Entry;
-  /** Work that was counted on part of the set and not named. */
-  vague: ReadonlySet<Verb>;
-  /** Takes were counted on part of the set, and some are still to be judged. */
-  tallied?: true;
-  counted?: true;
-}
-
-export function newCohort(numbers: Intervals, origin: Origin, madeDay: Day): Growing {
-  return { numbers, origin, madeDay, visits: [], stays: [], share: 0, headback: 0, severed: 0, vague: nothing };
-}
+/** Lines on a place reach what stood there; asked for one cohort at a time, as most are never asked. */
+export type PlaceVisits = (cohort: Growing) => readonly Visit[];
 
 const nothing: ReadonlySet<Verb> = new Set();
+
+/**
+ * A cohort while its history is read, line by line, and the finished cohort afterwards (`asCohort`): a log may hold a
+ * hundred thousand, so none is copied, and all have one shape, with `undefined` for what has not happened.
+ */
+export class Growing {
+  readonly batch: Batch;
+  numbers: Intervals;
+  readonly made: Entry;
+  readonly madeDay: Day;
+  readonly method: Method | undefined;
+  readonly scion: Taxon | undefined;
+  readonly interstem: Taxon | undefined;
+  readonly stock: Taxon | undefined;
+  readonly group: Group | undefined;
+  readonly hand: string | undefined;
+  readonly potted: boolean;
+  readonly origin: Origin;
+  /** Lines that named the set, or its tree. */
+  named: Visit[];
+  stays: Stay[];
+  swell: Day | undefined = undefined;
+  free: Day | undefined = undefined;
+  take: Day | undefined = undefined;
+  fail: NonNullable<Cohort['fail']> | undefined = undefined;
+  sold: Day | undefined = undefined;
+  soldBy: Entry | undefined = undefined;
+  untied: Day | undefined = undefined;
+  untiedBy: Entry | undefined = undefined;
+  share = 0;
+  openedBy: Entry | undefined = undefined;
+  headback = 0;
+  headbackBy: Entry | undefined = undefined;
+  severed = 0;
+  severedBy: Entry | undefined = undefined;
+  /** Work that was counted on part of the set and not named. */
+  vague = nothing;
+  /** Takes were counted on part of the set, and some are still to be judged. */
+  tallied = false;
+  counted: true | undefined = undefined;
+  private placed: readonly Visit[] | undefined = undefined;
+  private readonly placeVisits: PlaceVisits;
+
+  constructor(numbers: Intervals, batch: Batch, origin: Origin, made: Visit, stays: Stay[], placeVisits: PlaceVisits) {
+    this.batch = batch;
+    this.numbers = numbers;
+    this.made = origin.made;
+    this.madeDay = made.day;
+    this.method = origin.method;
+    this.scion = origin.scion;
+    this.interstem = origin.interstem;
+    this.stock = origin.stock;
+    this.group = origin.group;
+    this.hand = origin.hand;
+    this.potted = origin.potted;
+    this.origin = origin;
+    this.named = [made];
+    this.stays = stays;
+    this.placeVisits = placeVisits;
+  }
+
+  /** Part of it with a history of its own from now on. */
+  part(numbers: Intervals): Growing {
+    const { batch, origin, named, stays, placeVisits } = this;
+    const part = new Growing(numbers, batch, origin, named[0] as Visit, stays.slice(), placeVisits);
+    part.named = named.slice();
+    part.swell = this.swell;
+    part.free = this.free;
+    part.take = this.take;
+    part.fail = this.fail;
+    part.sold = this.sold;
+    part.soldBy = this.soldBy;
+    part.untied = this.untied;
+    part.untiedBy = this.untiedBy;
+    part.share = this.share;
+    part.openedBy = this.openedBy;
+    part.headback = this.headback;
+    part.headbackBy = this.headbackBy;
+    part.severed = this.severed;
+    part.severedBy = this.severedBy;
+    part.vague = this.vague;
+    part.tallied = this.tallied;
+    part.counted = this.counted;
+    return part;
+  }
+
+  get visits(): readonly Visit[] {
+    this.placed ??= this.placeVisits(this);
+    return this.placed;
+  }
+
+  fact(key: Key): Found | undefined {
+    return this.origin.fact(key);
+  }
+
+  get undivided(): boolean {
+    return this.vague.size > 0 || this.tallied;
+  }
+}
+
+/** Read to its end: to the rest of the engine it is a cohort, and no longer changes. */
+export const asCohort = (growing: Growing): Cohort => growing as unknown as Cohort;
 
 /**
  * Splits cohorts so that each lies inside the numbers or outside them, and returns those inside. Cohorts that lie
@@ -56,51 +128,10 @@ export function splitOff(cohorts: Growing[], numbers: Intervals): Growing[] {
       inside.push(cohort);
       continue;
     }
-    const part: Growing = { ...cohort, numbers: both, visits: cohort.visits.slice(), stays: cohort.stays.slice() };
+    const part = cohort.part(both);
     cohort.numbers = rest;
     cohorts.splice(++i, 0, part);
     inside.push(part);
   }
   return inside;
-}
-
-export const isUndivided = (cohort: Growing): boolean => cohort.vague.size > 0 || cohort.tallied === true;
-
-/** Lines on a place reach what stood there; asked for one cohort at a time, as most are never asked. */
-export type PlaceVisits = (cohort: Growing) => readonly Visit[];
-
-export function finish(growing: Growing, batch: Batch, placeVisits: PlaceVisits): Cohort {
-  const { numbers, origin, madeDay, stays, swell, free, take, fail, sold, untied, share, headback, counted } = growing;
-  const { made, method, scion, interstem, stock, group, hand, potted, fact } = origin;
-  let visits: readonly Visit[] | undefined;
-  return {
-    batch,
-    numbers,
-    made,
-    madeDay,
-    ...(method ? { method } : {}),
-    ...(scion ? { scion } : {}),
-    ...(interstem ? { interstem } : {}),
-    ...(stock ? { stock } : {}),
-    ...(group ? { group } : {}),
-    ...(hand ? { hand } : {}),
-    potted,
-    get visits() {
-      visits ??= placeVisits(growing);
-      return visits;
-    },
-    named: growing.visits,
-    stays,
-    fact,
-    ...(swell === undefined ? {} : { swell }),
-    ...(free === undefined ? {} : { free }),
-    ...(take === undefined ? {} : { take }),
-    ...(fail ? { fail } : {}),
-    ...(sold === undefined ? {} : { sold }),
-    ...(untied === undefined ? {} : { untied }),
-    share,
-    headback,
-    undivided: isUndivided(growing),
-    ...(counted ? { counted } : {}),
-  };
 }

@@ -12,21 +12,15 @@ import { countedIn, poolsOf } from './tally.ts';
  * Takes care of what a line says of some of a set without naming them, and returns the cohorts it does name. A count
  * as large as its set names all of it.
  */
-export function counted(
-  book: Book,
-  event: Event,
-  set: SetRef,
-  meant: readonly Growing[],
-  visit: Visit,
-): readonly Growing[] {
-  if (set.count) return counts(book, event, set, meant, visit);
+export function counted(book: Book, event: Event, set: SetRef, meant: readonly Growing[]): readonly Growing[] {
+  if (set.count) return counts(book, event, set, meant);
   const among = set.rest ? meant.filter((cohort) => cohort.tallied) : [];
   if (among.length === 0) return meant;
-  restOfCounted(book, event, among, visit);
+  restOfCounted(book, event, among);
   return meant.filter((cohort) => !among.includes(cohort));
 }
 
-function counts(book: Book, event: Event, set: SetRef, all: readonly Growing[], visit: Visit): readonly Growing[] {
+function counts(book: Book, event: Event, set: SetRef, all: readonly Growing[]): readonly Growing[] {
   const { verb } = event.statement;
   // a count of takes speaks of grafts not taken yet, so that counts add up (decided row 23)
   const meant = verb === 'take' ? all.filter((cohort) => cohort.take === undefined || cohort.counted) : all;
@@ -45,8 +39,8 @@ function counts(book: Book, event: Event, set: SetRef, all: readonly Growing[], 
     return [];
   }
   if (count === there && failed + others === 0) return meant;
-  const undivided: Visit = { ...visit, undivided: true };
-  for (const cohort of meant) cohort.visits.push(undivided);
+  const undivided: Visit = { ...event, undivided: true };
+  for (const cohort of meant) cohort.named.push(undivided);
   if (verb === 'take' || verb === 'fail' || verb === 'sell') tally(book, event, meant, verb, count);
   else for (const cohort of meant) cohort.vague = new Set([...cohort.vague, verb]);
   return [];
@@ -67,16 +61,16 @@ function tally(book: Book, event: Event, meant: readonly Growing[], verb: Tally[
 }
 
 /** `rest` of grafts that were counted: as many as are still to judge, pool by pool. Which they are stays open. */
-function restOfCounted(book: Book, event: Event, among: readonly Growing[], visit: Visit): void {
+function restOfCounted(book: Book, event: Event, among: readonly Growing[]): void {
   const { verb } = event.statement;
-  const undivided: Visit = { ...visit, undivided: true };
+  const undivided: Visit = { ...event, undivided: true };
   for (const pool of poolsOf(
     book.cohorts.filter((cohort) => !cohort.fail && (cohort.take === undefined || cohort.counted)),
     book.tallies,
   )) {
     const meant = pool.cohorts.filter((cohort) => among.includes(cohort));
     if (meant.length === 0) continue;
-    for (const cohort of meant) cohort.visits.push(undivided);
+    for (const cohort of meant) cohort.named.push(undivided);
     const numbers = numbersOf(pool.cohorts);
     const open =
       pool.size - countedIn(pool.tallies, 'fail', numbers, []) - countedIn(pool.tallies, 'take', numbers, []);

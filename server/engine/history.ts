@@ -1,9 +1,9 @@
 import type { Day, Intervals } from '#grammar/statement.ts';
 import { size } from '#grammar/values/intervals.ts';
-import { applySets, failed, sold, visitOf } from './apply.ts';
+import { applySets, failed, sold } from './apply.ts';
 import { batchFacts } from './batch.ts';
 import { type Book, type Event, type Planned, wholeDay } from './book.ts';
-import { finish, type Growing } from './cohort.ts';
+import { asCohort, type Growing } from './cohort.ts';
 import { factOf, namedIn } from './facts.ts';
 import type { Log } from './log.ts';
 import { make } from './make.ts';
@@ -34,18 +34,18 @@ export function historyOf(key: string, log: Log, day: Day): TrackedHistory {
     planned: plan(grafting, key, counted),
     events: eventsOf(key, grafting, log, day),
     made: [],
+    placeVisits: placeVisitsOf(log, day),
     depends: new Set([key, ...facts.depends, ...namesBeside(lines)]),
   };
   const borders = bordersOf(lines, key);
   for (const event of book.events) {
     if (event.via === 'tree') applyTree(book, event);
-    else if (event.statement.verb === 'graft') make(book, event, borders, visitOf(event));
+    else if (event.statement.verb === 'graft') make(book, event, borders);
     else applySets(book, event);
   }
-  const placeVisits = placeVisitsOf(log, day);
   return {
     batch: facts.batch,
-    cohorts: sorted(book.cohorts).map((cohort) => finish(cohort, facts.batch, placeVisits)),
+    cohorts: sorted(book.cohorts).map(asCohort),
     tallies: book.tallies,
     findings: book.findings,
     lines,
@@ -89,7 +89,8 @@ function eventsOf(key: string, grafting: readonly Entry[], log: Log, today: Day)
   for (const entry of log.names.workOn(key)?.all ?? []) {
     const statement = entry.line.statement;
     if (!statement || statement.idle || entry.day === undefined || entry.day > today) continue;
-    if (actedOn(statement.verb).includes('batch')) events.push({ entry, statement, day: entry.day, via: 'set' });
+    if (actedOn(statement.verb).includes('batch'))
+      events.push({ entry, statement, verb: statement.verb, day: entry.day, via: 'set' });
   }
   const trees = treesOf(key, grafting, log);
   for (const tree of trees) {
@@ -97,7 +98,7 @@ function eventsOf(key: string, grafting: readonly Entry[], log: Log, today: Day)
       const statement = entry.line.statement;
       if (!statement || statement.idle || entry.day === undefined || entry.day > today) continue;
       if (actedOn(statement.verb).includes('tree'))
-        events.push({ entry, statement, day: entry.day, via: 'tree', tree });
+        events.push({ entry, statement, verb: statement.verb, day: entry.day, via: 'tree', tree });
     }
   }
   if (trees.size > 0) events.sort((a, b) => byHistory(a.entry, b.entry));
@@ -166,12 +167,11 @@ function namesBeside(lines: readonly Entry[]): string[] {
 /** What is done to a tree is done to every living graft on it. */
 function applyTree(book: Book, event: Event): void {
   const { statement, entry, tree } = event;
-  const visit = visitOf(event);
   const to = statement.verb === 'move' ? namedIn(factOf(statement, 'to')) : undefined;
   if (to) book.depends.add(to.key);
   for (const cohort of book.cohorts) {
-    if (cohort.fail || cohort.stays.at(-1)?.tree !== tree || cohort.visits.at(-1)?.entry === entry) continue;
-    cohort.visits.push(visit);
+    if (cohort.fail || cohort.stays.at(-1)?.tree !== tree || cohort.named.at(-1)?.entry === entry) continue;
+    cohort.named.push(event);
     if (to && tree !== undefined) cohort.stays.push(treeStay(tree, event, to.key, book.log));
     if (statement.verb === 'fail') failed(cohort, event, 'stock');
     if (statement.verb === 'sell') sold(cohort, event);

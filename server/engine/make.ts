@@ -1,18 +1,18 @@
 import type { Intervals } from '#grammar/statement.ts';
 import { intersect, intervalsText, size, subtract, union } from '#grammar/values/intervals.ts';
 import { type Book, type Event, leaveOut, planOf, related } from './book.ts';
-import { type Growing, newCohort, splitOff } from './cohort.ts';
+import { Growing, splitOff } from './cohort.ts';
 import { factOf } from './facts.ts';
 import { graftsText, graftsWords } from './grafts-text.ts';
-import type { Entry, Finding, Visit } from './model.ts';
+import type { Entry, Finding } from './model.ts';
 import { byHistory } from './order.ts';
 import { originOf } from './origin.ts';
 import { dayText } from './say.ts';
 import { firstStays } from './stays.ts';
 
 /** Grafts come into being: a cohort for the line, split where practice or `accept` lines name some of its numbers. */
-export function make(book: Book, event: Event, borders: readonly Intervals[], visit: Visit): void {
-  const { entry, statement, day } = event;
+export function make(book: Book, event: Event, borders: readonly Intervals[]): void {
+  const { entry, statement } = event;
   const set = statement.sets.find(({ name }) => name.key === book.key);
   const planned = book.planned.find((plan) => plan.entry === entry);
   if (!set || !planned) return;
@@ -43,8 +43,7 @@ export function make(book: Book, event: Event, borders: readonly Intervals[], vi
   if (gone && origin.tree !== undefined) book.findings.push(onGoneTree(book, event, origin.tree, gone, numbers));
   const stays = firstStays(origin, event, book.log);
   for (const { place } of stays) if (place !== undefined) book.depends.add(place);
-  const first: Growing = { ...newCohort(numbers, origin, day), visits: [visit], stays };
-  const cohorts = [first];
+  const cohorts = [new Growing(numbers, batch, origin, event, stays, book.placeVisits)];
   for (const border of borders) splitOff(cohorts, border);
   book.cohorts.push(...cohorts);
   book.made = union(book.made, numbers);

@@ -10,15 +10,15 @@ import { groupOf, sameGenus } from './plant.ts';
 export interface Origin {
   readonly made: Entry;
   readonly statement: Statement;
-  readonly method?: Method;
-  readonly scion?: Taxon;
-  readonly interstem?: Taxon;
-  readonly stock?: Taxon;
-  readonly group?: Group;
-  readonly hand?: string;
+  readonly method: Method | undefined;
+  readonly scion: Taxon | undefined;
+  readonly interstem: Taxon | undefined;
+  readonly stock: Taxon | undefined;
+  readonly group: Group | undefined;
+  readonly hand: string | undefined;
   readonly potted: boolean;
   /** Key of the tree grafted on. */
-  readonly tree?: string;
+  readonly tree: string | undefined;
   fact(key: Key): Found | undefined;
   readonly depends: readonly string[];
   readonly findings: readonly Finding[];
@@ -55,14 +55,14 @@ export function originOf(made: Entry, statement: Statement, facts: BatchFacts, l
   return {
     made,
     statement,
-    ...(method ? { method } : {}),
-    ...(scion ? { scion } : {}),
-    ...(interstem ? { interstem } : {}),
-    ...(stock ? { stock } : {}),
-    ...(group ? { group } : {}),
-    ...(hand ? { hand } : {}),
+    method,
+    scion,
+    interstem,
+    stock,
+    group,
+    hand,
     potted: !branchFacts.some((key) => fact(key)),
-    ...(sources.onto ? { tree: sources.onto.key } : {}),
+    tree: sources.onto?.key,
     fact,
     depends: [sources.lot, sources.onto, ...sources.from].flatMap((source) => source?.depends ?? []),
     findings: findings.filter((finding) => finding !== undefined),

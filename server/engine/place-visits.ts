@@ -28,7 +28,7 @@ export function placeVisitsOf(log: Log, day: Day): PlaceVisits {
       }
       placed.push(...visits);
     });
-    return placed.length === 0 ? cohort.visits : laidIn(cohort, placed);
+    return placed.length === 0 ? cohort.named : laidIn(cohort, placed);
   };
 }
 
@@ -52,10 +52,10 @@ function visitsDuring(stay: Stay, end: Entry | undefined, log: Log, today: Day):
 }
 
 function laidIn(cohort: Growing, placed: readonly Visit[]): readonly Visit[] {
-  const seen = new Set(cohort.visits.map((visit) => visit.entry));
+  const seen = new Set(cohort.named.map((visit) => visit.entry));
   const visits: Visit[] = [];
   let next = 0;
-  const [made, ...own] = cohort.visits;
+  const [made, ...own] = cohort.named;
   if (made) visits.push(made);
   for (const visit of own) {
     for (; next < placed.length && byHistory((placed[next] as Visit).entry, visit.entry) < 0; next++)

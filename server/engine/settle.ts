@@ -29,5 +29,5 @@ function settled(book: Book, cohort: Growing, lives: boolean): void {
   else return;
   cohort.counted = true;
   cohort.vague = new Set();
-  delete cohort.tallied;
+  cohort.tallied = false;
 }

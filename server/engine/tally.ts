@@ -3,7 +3,12 @@ import { intersect, size, subtract } from '#grammar/values/intervals.ts';
 import type { Cohort, Tally } from './model.ts';
 
 /** What counting needs of a cohort, finished or still growing. */
-export type Judged = Pick<Cohort, 'numbers' | 'take' | 'fail' | 'counted'>;
+export interface Judged {
+  readonly numbers: Intervals;
+  readonly take?: Day | undefined;
+  readonly fail?: Cohort['fail'] | undefined;
+  readonly counted?: true | undefined;
+}
 
 /**
  * Grafts of which some were counted as taken or lost and not named, together with all sets that share a count with
@@ -62,7 +67,10 @@ export interface Counts {
   readonly causes: Readonly<Record<string, number>>;
 }
 
-type Counted = Judged & Pick<Cohort, 'madeDay' | 'sold'>;
+interface Counted extends Judged {
+  readonly madeDay: Day;
+  readonly sold?: Day;
+}
 
 /**
  * Sums over cohorts and counts. A named loss is one more than the counted ones, until more would be lost than were made
