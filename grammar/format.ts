@@ -11,11 +11,13 @@ export interface LineFormat {
   readonly text: string;
 }
 
+/** One column for the verbs of the whole log (`collect`, `uncover`), so that no line moves for its neighbour. */
+const verbWide = 7;
 /** A target wider than this doesn't push the lines around it. */
 const widestTarget = 28;
 
 /**
- * Layout of a log: verbs and targets in columns within a block, two blanks between facts, ranges with `..`, units
+ * Layout of a log: verbs in one column, targets in columns within a block, two blanks between facts, ranges with `..`, units
  * attached. Words, order and comments stay; a line that could not be read whole is left alone.
  */
 export function formatLines(lines: readonly Line[], from = 0, to = lines.length - 1): LineFormat[] {
@@ -23,11 +25,10 @@ export function formatLines(lines: readonly Line[], from = 0, to = lines.length 
   for (const block of blocks(lines)) {
     if ((block.at(-1) ?? 0) < from || (block[0] ?? 0) > to) continue;
     const parts = block.map((line) => partsOf(lines[line] as Line));
-    const verbWide = Math.max(...parts.map((part) => part?.verb.length ?? 0));
     parts.forEach((part, i) => {
       const at = block[i] as number;
       if (!part || at < from || at > to) return;
-      const text = layOut(part, verbWide, targetWidth(parts, i));
+      const text = layOut(part, targetWidth(parts, i));
       if (text !== (lines[at] as Line).text) changes.push({ line: at, text });
     });
   }
@@ -113,7 +114,7 @@ function spansOf(statement: Statement): Span[] {
   return spans.sort((a, b) => a.start - b.start);
 }
 
-function layOut(part: Parts, verbWide: number, targetWide: number): string {
+function layOut(part: Parts, targetWide: number): string {
   const behind = part.rest.join('  ');
   const target = behind && part.target ? part.target.padEnd(targetWide) : part.target;
   const verb = target || behind ? part.verb.padEnd(verbWide) : part.verb;

@@ -141,12 +141,12 @@ describe('format', () => {
     expect(run(['format', '--check'])).toMatchObject({ status: 1, out: 'would change log.graft\n' });
     expect(run(['format'])).toMatchObject({ status: 0, out: 'changed log.graft\n' });
     expect(readFileSync(join(folder, 'log.graft'), 'utf8')).toBe(
-      'graft  K26.1..11  cut 40%\ngraft  K26.12     cut 40%\n',
+      'graft    K26.1..11  cut 40%\ngraft    K26.12     cut 40%\n',
     );
     expect(run(['format', '--check']).status).toBe(0);
   });
   test('from standard input to standard output', () => {
-    expect(run(['format', '-'], 'take   K26   K27').out).toBe('take  K26  K27');
+    expect(run(['format', '-'], 'take   K26   K27').out).toBe('take     K26  K27');
   });
 });
 

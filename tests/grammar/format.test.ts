@@ -15,15 +15,15 @@ graft   K26.12  cut 50..30% under
   # set in
 open K26.8..1, 10 20%
 take  B26 K26   except K26.13,14`),
-  ).toBe(`site  Drumlin-Lane  lat 47.90  lon 8.10
+  ).toBe(`site     Drumlin-Lane  lat 47.90  lon 8.10
 2026-10-09
-graft  K26.1..11  cut 40%  scion 4mm x 90mm  whorls 2  by mk,jo  # the first tray
-graft  K26.12     cut 30..50%  under
+graft    K26.1..11  cut 40%  scion 4mm x 90mm  whorls 2  by mk,jo  # the first tray
+graft    K26.12     cut 30..50%  under
 
 # a remark of its own
   # set in
-open  K26.1..8,10  20%
-take  B26  K26 except K26.13,14`);
+open     K26.1..8,10  20%
+take     B26  K26 except K26.13,14`);
 });
 
 test('a line that can’t be read whole, line ends and a byte order mark stay', () => {

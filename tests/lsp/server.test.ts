@@ -126,7 +126,7 @@ describe('a folder with two files, one of them open', () => {
   test('layout by token edits', async () => {
     const edits = await ask<TextEdit[]>('textDocument/formatting', { options: { tabSize: 2, insertSpaces: true } });
     expect(edits.map((edit) => edit.newText)).toContain(
-      'graft  K26.1..11  cut 40%  stock 9mm  scion 4mm x 90mm  whorls 2  by mk',
+      'graft    K26.1..11  cut 40%  stock 9mm  scion 4mm x 90mm  whorls 2  by mk',
     );
   });
 
