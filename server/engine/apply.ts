@@ -1,5 +1,5 @@
 import type { Day, SetRef } from '#grammar/statement.ts';
-import { intersect, size } from '#grammar/values/intervals.ts';
+import { intersect, size, union } from '#grammar/values/intervals.ts';
 import { type Book, type Event, numbersOf, related } from './book.ts';
 import type { Growing } from './cohort.ts';
 import { counted } from './count.ts';
@@ -23,10 +23,7 @@ export function applySets(book: Book, event: Event): void {
     const meant = select(book, event, set, already);
     if (meant.length === 0) continue;
     // `open K26 K26.3 20%` means K26.3 once
-    already =
-      statement.sets.length > 1
-        ? numbersOf([...meant, ...book.cohorts.filter((cohort) => intersect(cohort.numbers, already).length > 0)])
-        : already;
+    if (statement.sets.length > 1) already = union(already, numbersOf(meant));
     const named = counted(book, event, set, meant);
     if (named.length > 0) work(book, event, set, named);
   }

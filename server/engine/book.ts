@@ -34,6 +34,8 @@ export interface Book {
   made: Intervals;
   readonly placeVisits: PlaceVisits;
   readonly depends: Set<string>;
+  /** Places where its wood was kept. */
+  readonly stores: Set<string>;
 }
 
 /** What counts for the whole of its day, wherever it stands in it (decided row 31). */

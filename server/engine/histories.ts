@@ -45,7 +45,7 @@ export class Histories {
 
   private reaches(name: string, touch: Touch, batch: string): boolean {
     const history = this.known.get(batch);
-    if (touch.whole || !history || name === batch) return true;
+    if (touch.whole || !history || name === batch || history.stores.has(name)) return true;
     let stood = false;
     for (const { stays, fail, sold } of history.cohorts) {
       for (let i = 0; i < stays.length; i++) {

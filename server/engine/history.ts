@@ -10,12 +10,15 @@ import { make } from './make.ts';
 import { actedOn } from './mentions.ts';
 import type { BatchHistory, Entry } from './model.ts';
 import { byHistory } from './order.ts';
+import { plannedOrigin } from './origin.ts';
 import { placeVisitsOf } from './place-visits.ts';
 import { treeStay } from './stays.ts';
 
 /** A history and the names it was read from: when a line on one of them changes, it has to be read again. */
 export interface TrackedHistory extends BatchHistory {
   readonly depends: ReadonlySet<string>;
+  /** Places among them whose every line counts, not only those while grafts stood there: the stores of its wood. */
+  readonly stores: ReadonlySet<string>;
 }
 
 /** All that a batch's grafts went through up to a day: cohorts by grafting line and number, counts, and what can't be. */
@@ -34,9 +37,15 @@ export function historyOf(key: string, log: Log, day: Day): TrackedHistory {
     planned: plan(grafting, key, counted),
     events: eventsOf(key, grafting, log, day),
     made: [],
+    stores: new Set(),
     placeVisits: placeVisitsOf(log, day),
     depends: new Set([key, ...facts.depends, ...namesBeside(lines)]),
   };
+  if (grafting.length === 0) {
+    const { depends, findings } = plannedOrigin(facts, log);
+    for (const name of depends) book.depends.add(name);
+    book.findings.push(...findings);
+  }
   const borders = bordersOf(lines, key);
   for (const event of book.events) {
     if (event.via === 'tree') applyTree(book, event);
@@ -49,7 +58,8 @@ export function historyOf(key: string, log: Log, day: Day): TrackedHistory {
     tallies: book.tallies,
     findings: book.findings,
     lines,
-    depends: book.depends,
+    depends: new Set([...book.depends, ...book.stores]),
+    stores: book.stores,
   };
 }
 

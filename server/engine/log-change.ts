@@ -1,3 +1,4 @@
+import type { Day } from '#grammar/statement.ts';
 import type { Verb } from '#grammar/vocabulary.ts';
 import type { Mention } from './mentions.ts';
 import type { Entry } from './model.ts';
@@ -34,16 +35,26 @@ export class Change implements LogChange {
       as,
     } of mentions) {
       if (as === 'declared') this.renamed.add(key);
-      const { day } = entry;
       const known = this.touched.get(key);
-      if (as !== 'target' || day === undefined)
-        this.touched.set(key, { whole: true, from: known?.from ?? 0, to: known?.to ?? 0 });
-      else if (!known?.whole)
+      if (as !== 'target' || entry.day === undefined) this.touched.set(key, whole);
+      else if (!known?.whole) {
+        const { from, to } = reach(entry.line.statement?.verb, entry.day);
         this.touched.set(key, {
           whole: false,
-          from: Math.min(day, known?.from ?? day),
-          to: Math.max(day, known?.to ?? day),
+          from: Math.min(from, known?.from ?? from),
+          to: Math.max(to, known?.to ?? to),
         });
+      }
     }
   }
+}
+
+const whole: Touch = { whole: true, from: 0, to: 0 };
+
+/** A cold spell lasts up to seven days beyond its last reading (decided row 39); so a line may be heard a week off. */
+const spell = 8;
+
+/** The days on which work on a place is felt there: what is put on or taken off lasts. */
+function reach(verb: Verb | undefined, day: Day): Pick<Touch, 'from' | 'to'> {
+  return { from: day - spell, to: verb === 'cover' || verb === 'uncover' ? Number.POSITIVE_INFINITY : day + spell };
 }

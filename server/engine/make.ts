@@ -36,6 +36,7 @@ export function make(book: Book, event: Event, borders: readonly Intervals[]): v
   if (numbers.length === 0) return;
   const origin = originOf(entry, statement, book.facts, book.log);
   for (const name of origin.depends) book.depends.add(name);
+  for (const name of origin.stores) book.stores.add(name);
   for (const finding of origin.findings)
     if (!book.findings.some((other) => other.entry === finding.entry && other.span === finding.span))
       book.findings.push(finding);

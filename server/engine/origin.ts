@@ -1,4 +1,4 @@
-import type { Fact, Statement, Taxon } from '#grammar/statement.ts';
+import type { Fact, Statement, Taxa, Taxon } from '#grammar/statement.ts';
 import type { Key, Method } from '#grammar/vocabulary.ts';
 import type { BatchFacts } from './batch.ts';
 import { factOf, namedIn, namesIn, wordIn } from './facts.ts';
@@ -21,6 +21,8 @@ export interface Origin {
   readonly tree: string | undefined;
   fact(key: Key): Found | undefined;
   readonly depends: readonly string[];
+  /** Places its wood was kept at: what is read there says how warm that was. */
+  readonly stores: readonly string[];
   readonly findings: readonly Finding[];
 }
 
@@ -45,13 +47,6 @@ export function originOf(made: Entry, statement: Statement, facts: BatchFacts, l
   const method = wordIn(fact('method')?.fact) as Method | undefined;
   const group = groupOf(scion);
   const hand = handsOf(fact('by')?.fact);
-  const findings =
-    taxa && told
-      ? [
-          ...[sources.lot, ...sources.from].map((source) => otherGenus(source, taxa.scion, told, statement)),
-          otherGenus(sources.onto, taxa.stock, told, statement),
-        ]
-      : [];
   return {
     made,
     statement,
@@ -64,9 +59,28 @@ export function originOf(made: Entry, statement: Statement, facts: BatchFacts, l
     potted: !branchFacts.some((key) => fact(key)),
     tree: sources.onto?.key,
     fact,
-    depends: [sources.lot, sources.onto, ...sources.from].flatMap((source) => source?.depends ?? []),
-    findings: findings.filter((finding) => finding !== undefined),
+    depends: dependsOf(sources),
+    stores: sources.lot ? storesOf(sources.lot.key, log) : [],
+    findings: taxa && told ? otherGenera(sources, taxa, told, statement) : [],
   };
+}
+
+/** The same for a batch of which nothing is made yet: what its own line names and is. */
+export function plannedOrigin({ batch, taxa }: BatchFacts, log: Log): Pick<Origin, 'depends' | 'findings'> {
+  const sources = plantSources((key) => batch.fact(key), log);
+  return { depends: dependsOf(sources), findings: taxa ? otherGenera(sources, taxa.taxa, taxa.entry) : [] };
+}
+
+const dependsOf = ({ lot, onto, from }: Sources): string[] =>
+  [lot, onto, ...from].flatMap((source) => source?.depends ?? []);
+
+/** Where a lot was put and moved to. */
+function storesOf(lot: string, log: Log): string[] {
+  const moves = log.names.workOn(lot)?.all ?? [];
+  const lines = [log.names.declared(lot)?.entry, ...moves].map((entry) => entry?.line.statement);
+  return lines
+    .flatMap((statement) => [namedIn(factOf(statement, 'in')), namedIn(factOf(statement, 'to'))])
+    .flatMap((name) => (name ? [name.key] : []));
 }
 
 /** Any of them makes it a graft on a branch; without them it stands on a potted stem (practice, section 2). */
@@ -119,16 +133,24 @@ function treeSource(key: string, found: Found, log: Log): Source {
   return { key, found, ...(taxon && declared ? { taxon, told: declared.entry } : {}), depends: [key] };
 }
 
+function otherGenera({ lot, from, onto }: Sources, taxa: Taxa, told: Entry, statement?: Statement): Finding[] {
+  const found = [
+    ...[lot, ...from].map((source) => otherGenus(source, taxa.scion, told, statement)),
+    otherGenus(onto, taxa.stock, told, statement),
+  ];
+  return found.filter((finding) => finding !== undefined);
+}
+
 /** Wood or a tree of another genus than the plants told: one of the two is a slip. A closer line overrules a wider one in silence. */
 function otherGenus(
   source: Source | undefined,
   plant: Taxon | undefined,
   told: Entry,
-  statement: Statement,
+  statement: Statement | undefined,
 ): Finding | undefined {
   if (!source?.taxon || !source.told || !plant || sameGenus(source.taxon, plant)) return undefined;
   const { fact, entry, from } = source.found;
-  if (statement.taxa && from !== 'graft') return undefined;
+  if (statement?.taxa && from !== 'graft') return undefined;
   return {
     code: 'contradiction',
     severity: 'error',

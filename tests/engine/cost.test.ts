@@ -43,6 +43,17 @@ describe('cost follows the lines written, not the grafts made', () => {
     ]);
   });
 
+  test('a reading where wood was kept reaches what was grafted with it', () => {
+    const view = logOf(
+      'place fridge\nplace frame\n2026-09-28 collect L7 Pinus mugo in fridge\nbatch A Pinus mugo lot L7 in frame\nbatch B Pinus mugo in frame\n2026-10-09 graft A.1\n2026-10-09 graft B.1\n',
+    );
+    for (const batch of view.batches()) view.history(batch);
+    const end = { line: 99, character: 0 };
+    expect([
+      ...view.apply(view.log.applyEdit('log.graft', { start: end, end }, '2026-10-01 reading fridge min 9C\n')),
+    ]).toEqual(['a']);
+  });
+
   test('a reading at a place reaches what stood there that day, and nothing else', () => {
     const view = logOf(
       'place frame\nplace yard\nbatch A Pinus mugo in frame\nbatch B Pinus mugo in frame\nbatch C Pinus mugo in yard\n2026-10-09 graft A.1\n2026-10-09 graft B.1\n2026-10-09 graft C.1\n2027-03-01 move B to yard\n',
@@ -55,6 +66,8 @@ describe('cost follows the lines written, not the grafts made', () => {
     expect(reach('2026-12-01 reading frame min 1C\n')).toEqual(['a', 'b']);
     expect(reach('2027-04-01 reading frame min 1C\n')).toEqual(['a']);
     expect(reach('2027-04-01 reading yard min 1C\n')).toEqual(['b', 'c']);
+    // what is put on lasts, so it reaches what came later
+    expect(reach('2026-12-01 cover yard shade\n')).toEqual(['b', 'c']);
   });
 });
 
