@@ -58,10 +58,9 @@ export function pairedIn(plants: {
 /** Another genus of the same family does poorly, another family doesn't live (practice.md, section 4). */
 function byFamily(scion: Taxon, stock: Taxon): PairWord | undefined {
   if (sameGenus(scion, stock)) return undefined;
-  const [a, b] = [familyOf(scion), familyOf(stock)];
-  if (a === undefined && b === undefined && groupOf(scion) === 'broadleaf' && groupOf(stock) === 'broadleaf')
-    return undefined;
-  return a === b ? 'poor' : 'never';
+  // between two of the fourth group nothing is said: which families they are of isn't told (decided 59)
+  if (groupOf(scion) === 'broadleaf' && groupOf(stock) === 'broadleaf') return undefined;
+  return familyOf(scion) === familyOf(stock) ? 'poor' : 'never';
 }
 
 function rowOf(entry: Entry): PairRow[] {

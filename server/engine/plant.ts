@@ -18,13 +18,29 @@ const genera: Record<Exclude<Group, 'broadleaf'>, readonly string[]> = {
   shedding: ['Larix', 'Pseudolarix', 'Metasequoia', 'Taxodium', 'Ginkgo'],
 };
 
-/** Families of the conifers above, after Farjon, A Handbook of the World's Conifers (2010), from memory. */
+/**
+ * Families of the conifers, those of no group above among them, so that none of these is taken for a plant of another
+ * family: after Farjon, A Handbook of the World's Conifers (2010), from memory.
+ */
 const families: Record<string, readonly string[]> = {
-  Pinaceae: ['Pinus', 'Picea', 'Abies', 'Cedrus', 'Pseudotsuga', 'Tsuga', 'Larix', 'Pseudolarix'],
-  Cupressaceae: [...genera.scale, 'Metasequoia', 'Taxodium'],
-  Taxaceae: ['Taxus'],
+  Pinaceae: [
+    ...['Pinus', 'Picea', 'Abies', 'Cedrus', 'Pseudotsuga', 'Tsuga', 'Larix', 'Pseudolarix'],
+    ...['Cathaya', 'Keteleeria', 'Nothotsuga'],
+  ],
+  Cupressaceae: [
+    ...genera.scale,
+    ...['Metasequoia', 'Taxodium', 'Sequoia', 'Sequoiadendron', 'Cunninghamia', 'Taiwania', 'Glyptostrobus'],
+    ...['Thujopsis', 'Tetraclinis', 'Callitris', 'Callitropsis', 'Cuprocyparis', 'Hesperocyparis', 'Fokienia'],
+    ...['Fitzroya', 'Austrocedrus', 'Libocedrus', 'Pilgerodendron', 'Diselma', 'Widdringtonia', 'Actinostrobus'],
+    ...['Athrotaxis', 'Neocallitropsis', 'Papuacedrus'],
+  ],
+  Taxaceae: ['Taxus', 'Torreya', 'Cephalotaxus', 'Amentotaxus', 'Pseudotaxus', 'Austrotaxus'],
   Sciadopityaceae: ['Sciadopitys'],
-  Podocarpaceae: ['Podocarpus'],
+  Podocarpaceae: [
+    ...['Podocarpus', 'Nageia', 'Afrocarpus', 'Dacrydium', 'Dacrycarpus', 'Halocarpus', 'Lagarostrobos'],
+    ...['Microcachrys', 'Phyllocladus', 'Prumnopitys', 'Saxegothaea', 'Lepidothamnus', 'Retrophyllum'],
+  ],
+  Araucariaceae: ['Araucaria', 'Agathis', 'Wollemia'],
   Ginkgoaceae: ['Ginkgo'],
 };
 
@@ -40,7 +56,7 @@ export function groupOf(taxon: Pick<Taxon, 'genus'> | undefined): Group | undefi
   return (groupOfGenus.get(taxon.genus.toLowerCase()) as Group | undefined) ?? 'broadleaf';
 }
 
-/** The family of a listed conifer; of all others nothing is said (decided row 59). */
+/** The family of a conifer; of all others nothing is said (decided row 59). */
 export function familyOf(taxon: Pick<Taxon, 'genus'> | undefined): string | undefined {
   return taxon && familyOfGenus.get(taxon.genus.toLowerCase());
 }

@@ -59,7 +59,7 @@ export type EarliestWork = 'swell' | 'take' | 'untie' | 'headback';
 export interface Practice {
   /** Shipped and own, in order. */
   readonly rows: readonly PracticeRow[];
-  /** Rows of one line. */
+  /** Rows of one line, shipped or own. */
   of(entry: Entry): readonly PracticeRow[];
   limits(key: LimitKey, subject: Subject): readonly Limit[];
   /** When not to graft: the closest line by plant and the closest by method are both asked (decided 99). */
@@ -90,8 +90,6 @@ export interface Practice {
   minutes(task: string, subject: Subject): number | undefined;
   /** Sets of a batch that have lines of their own: a set is cut along them before it is judged. */
   setsOf(batch: string): readonly Intervals[];
-  /** The shipped line this one stands over or yields to, for hover and lens (decided 96, 97). */
-  shippedLike(row: PracticeRow): readonly PracticeRow[];
 }
 
 /** Of the log's `practice` lines, by file and line. */
@@ -103,7 +101,7 @@ export function practiceOf(lines: readonly Entry[]): Practice {
   const limits = (id: string, subject: Subject) => book.held(id, subject).flatMap(limitOf);
   return {
     rows,
-    of: (entry) => rows.filter((row) => row.entry === entry),
+    of: (entry) => book.of(entry),
     limits,
     off: (subject) => {
       const found = [...book.held('off', subject, byPlant), ...book.held('off', subject, byMethod)];
@@ -135,7 +133,6 @@ export function practiceOf(lines: readonly Entry[]): Practice {
         .held(`task:${task}`, subject)
         .flatMap(({ row }) => (row.value.kind === 'task' ? [row.value.minutes] : []))[0],
     setsOf: (batch) => book.setsOf(batch),
-    shippedLike: (row) => shipped.filter((other) => other.id === row.id),
   };
 }
 
@@ -181,12 +178,14 @@ class Book {
   readonly works: readonly { readonly what: Work; readonly event: string }[];
   private readonly general = new Map<string, PracticeRow[]>();
   private readonly bySet = new Map<string, PracticeRow[]>();
+  private readonly byLine = new Map<Entry, PracticeRow[]>();
   private readonly genera = new Set<string>();
   private readonly kinds = new Map<string, Map<string, readonly PracticeRow[]>>();
 
   constructor(rows: readonly PracticeRow[]) {
     const works = new Map<string, { readonly what: Work; readonly event: string }>();
     for (const row of rows) {
+      push(this.byLine, row.entry, row);
       if (row.key === 'work' && row.word && row.event) works.set(row.id, { what: row.word as Work, event: row.event });
       const batches = row.scopes.flatMap((scope) => (scope.kind === 'set' ? [scope.set.name.key] : []));
       if (batches.length > 0) for (const batch of new Set(batches)) push(this.bySet, batch, row);
@@ -196,6 +195,10 @@ class Book {
           this.genera.add(scope.taxon.genus.toLowerCase());
     }
     this.works = [...works.values()];
+  }
+
+  of(entry: Entry): readonly PracticeRow[] {
+    return this.byLine.get(entry) ?? [];
   }
 
   earliestEvents(what: EarliestWork): readonly string[] {
@@ -277,7 +280,7 @@ function closest(rows: readonly PracticeRow[]): readonly PracticeRow[] {
   return rows.filter((row) => row.rank === rank && row.extent === extent).sort((a, b) => a.order - b.order);
 }
 
-function push<V>(map: Map<string, V[]>, key: string, value: V): void {
+function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
   const list = map.get(key);
   if (list) list.push(value);
   else map.set(key, [value]);

@@ -58,6 +58,7 @@ function left(
   const last = visits.findLast((visit) => !visit.undivided && signs.some((sign) => seen(visit, sign)));
   if (!last) return [];
   // work of the same day answers it, wherever it stands in the day (decided 31)
+  if (signs.includes('biting') && cohort.untied !== undefined && cohort.untied <= last.day) return [];
   const answered = visits.some(({ verb, day, entry }) => answers.has(verb) && day >= last.day && entry !== last.entry);
   const days = env.day - last.day;
   const sign = signs.find((flag) => seen(last, flag));

@@ -4,7 +4,7 @@ import { thicknessOf } from '../subject.ts';
 import { amountOf, bySitting, placedOn, rangeOf, sound, wordOf } from './case.ts';
 import { depthOf } from './depth.ts';
 import { of } from './scion.ts';
-import { between, mm, sentence } from './words.ts';
+import { between, cm, mm, sentence } from './words.ts';
 
 /** On top of a branch a scion makes a weak fork. */
 export const sideTop = bySitting((sitting) => {
@@ -37,7 +37,7 @@ export const farOut = bySitting((sitting, env) => {
     of(sitting, {
       ...at,
       severity: limit.severity,
-      message: `${between(range, mm)} out: close to trunk or fork it is fed better; up to ${mm(limit.high ?? 0)} is usual.`,
+      message: `${between(range, cm)} out: close to trunk or fork it is fed better; up to ${cm(limit.high ?? 0)} is usual.`,
     }),
   ];
 });

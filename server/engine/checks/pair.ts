@@ -3,7 +3,7 @@ import type { Found } from '../model.ts';
 import { type PairVerdict, pairedIn } from '../pair.ts';
 import { bySitting, type CheckEnv, placedOn, type Seen, type Sitting } from './case.ts';
 import { of } from './scion.ts';
-import { sentence } from './words.ts';
+import { sentence, withWhy } from './words.ts';
 
 /** A pair that is known to do poorly, or two genera of one family. */
 export const pairPoor = bySitting((sitting, env) => paired(sitting, env, 'poor', poorly));
@@ -11,12 +11,12 @@ export const pairPoor = bySitting((sitting, env) => paired(sitting, env, 'poor',
 export const pairNever = bySitting((sitting, env) => paired(sitting, env, 'never', dies));
 
 function poorly({ scion, stock, source }: PairVerdict): string {
-  if (source) return `${scion.text} on ${stock.text} does poorly: ${source}.`;
-  return `${scion.genus} on ${stock.genus}: two genera of one family seldom last; the nursery’s own \`pair\` line says otherwise.`;
+  if (source) return withWhy(`${scion.text} on ${stock.text} does poorly`, source);
+  return `${scion.genus} on ${stock.genus}: two genera of one family seldom last; a \`pair\` line of your own overrules this.`;
 }
 
 function dies({ scion, stock, source }: PairVerdict): string {
-  if (source) return `${scion.text} on ${stock.text} doesn’t live: ${source}.`;
+  if (source) return withWhy(`${scion.text} on ${stock.text} doesn’t live`, source);
   return `${scion.genus} on ${stock.genus}: plants of two families don’t grow together; is one of the names a slip?`;
 }
 

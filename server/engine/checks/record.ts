@@ -4,18 +4,14 @@ import { subjectOf } from '../subject.ts';
 import { windowAfter } from '../year.ts';
 import { yearAt } from './calendar.ts';
 import { byCohort, type CheckEnv, daySpan, type Seen } from './case.ts';
-import { daysText, sentence } from './words.ts';
+import { daysText, withWhy } from './words.ts';
 
 /** Buds that move before a union can be sound. */
 export const swellEarly = byCohort((cohort, _, env) => {
   const visit = cohort.named.find(({ verb, undivided }) => verb === 'swell' && !undivided);
   if (!visit || visit.day !== cohort.swell) return [];
-  return tooEarly(
-    'swell',
-    visit,
-    cohort,
-    env,
-    (days, source) => `Buds move after ${days}: cool, shade, keep closed${source}.`,
+  return tooEarly('swell', visit, cohort, env, (days, source) =>
+    withWhy(`Buds move after ${days}: cool, shade, keep closed`, source),
   );
 });
 
@@ -37,7 +33,7 @@ function tooEarly(
   { entry, day }: { readonly entry: Seen['entry']; readonly day: number },
   cohort: Cohort,
   env: CheckEnv,
-  say: (days: string, source: string) => string,
+  say: (days: string, source: string | undefined) => string,
 ): Seen[] {
   const subject = subjectOf(cohort, day, env.log, env.lots);
   for (const { row, event, severity } of env.practice.earliest(work, subject)) {
@@ -50,7 +46,7 @@ function tooEarly(
         entry,
         span: daySpan(entry),
         weight: first - day,
-        message: sentence(say(daysText(day - cohort.madeDay), row.source ? ` (${row.source})` : '')),
+        message: say(daysText(day - cohort.madeDay), row.source),
         numbers: cohort.numbers,
         cohort,
         day,

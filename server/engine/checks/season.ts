@@ -1,8 +1,9 @@
-import { isDetached, type OffSeason } from '../practice.ts';
+import type { Cohort } from '../model.ts';
+import type { OffSeason } from '../practice.ts';
 import { inParts } from './calendar.ts';
 import { bySitting, daySpan } from './case.ts';
 import { of } from './scion.ts';
-import { methodWord, monthOf, sentence } from './words.ts';
+import { methodWord, monthOf, withWhy } from './words.ts';
 
 /** Grafted at a time of the year that is known to cost takes. */
 export const seasonOff = bySitting((sitting, env) => {
@@ -17,24 +18,14 @@ export const seasonOff = bySitting((sitting, env) => {
       entry: sitting.made,
       span: daySpan(sitting.made),
       severity: worst.severity,
-      message: sentence(
-        `${who(worst, sitting.cohort)} grafted in ${monthOf(sitting.day)}: out of season${why(worst)}.`,
-      ),
+      message: withWhy(`${who(worst, sitting.cohort)} in ${monthOf(sitting.day)}: out of season`, worst.row.source),
     }),
   ];
 });
 
-function who(
-  season: OffSeason,
-  {
-    method,
-    scion,
-  }: { readonly method?: Parameters<typeof methodWord>[0]; readonly scion?: { readonly genus: string } },
-) {
-  const byPlant = season.row.scopes.some(({ kind }) => kind === 'plant' || kind === 'group');
-  if (byPlant && scion) return scion.genus;
-  const words = isDetached(method) && !method ? 'grafts' : methodWord(method);
-  return words.charAt(0).toUpperCase() + words.slice(1);
+function who({ row }: OffSeason, { method, scion }: Cohort): string {
+  const byPlant = row.scopes.some(({ kind }) => kind === 'plant' || kind === 'group');
+  if (byPlant && scion) return `${scion.genus} grafted`;
+  const words = methodWord(method);
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)} made`;
 }
-
-const why = ({ row }: OffSeason) => (row.source ? ` (${row.source})` : '');

@@ -7,7 +7,7 @@ import { byLog, bySitting, type CheckEnv, daySpan, factSpan, placedOn } from './
 import { acceptMends } from './mends.ts';
 import { between as daysBetween } from './place-lines.ts';
 import { of } from './scion.ts';
-import { between, daysText, degrees, monthOf, sentence } from './words.ts';
+import { between, daysText, degrees, monthOf, sentence, withWhy } from './words.ts';
 
 /** Wood kept longer than it lives in store, or dormant wood used when the stock is in growth. */
 export const storedLong = bySitting((sitting, env) => {
@@ -23,22 +23,18 @@ export const storedLong = bySitting((sitting, env) => {
       entry: sitting.made,
       span,
       severity: limit.severity,
-      message: sentence(storedText(days, limit, lot.day, sitting.day)),
+      message: storedText(days, limit, lot.day, sitting.day),
       related: [{ entry: lot.entry, span: daySpan(lot.entry), message: `\`${lot.name}\` was cut here.` }],
     }),
   ];
 });
 
 function storedText(days: number, { high = 0, row }: Limit, cut: Day, used: Day): string {
-  const why = row.source ? ` (${row.source})` : '';
   if (high === 0)
-    return `Dormant wood, cut in ${monthOf(cut)} and used in ${monthOf(used)}: fresh wood is wanted then${why}.`;
-  const when = row.conditions.at
-    ? 'when frozen'
-    : row.conditions.collected
-      ? 'when cut in leaf'
-      : 'when cold and sealed';
-  return `Stored ${daysText(days)}: up to ${high} ${when}${row.conditions.at ? '' : '; older wood is dry before it knits'}.`;
+    return withWhy(`Dormant wood of ${monthOf(cut)} used in ${monthOf(used)}: fresh wood is wanted then`, row.source);
+  const { at, collected } = row.conditions;
+  const when = at ? 'when frozen' : collected ? 'when cut in leaf' : 'when cold and sealed';
+  return `Stored ${daysText(days)}: up to ${high} ${when}; older wood is dry before it knits.`;
 }
 
 /** Scion wood kept warmer than it sleeps at: by what the place or the line says, or by a second warm reading there. */

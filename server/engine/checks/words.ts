@@ -1,4 +1,4 @@
-import type { Amount, Day } from '#grammar/statement.ts';
+import type { Day } from '#grammar/statement.ts';
 import { fromDay, monthNames } from '#grammar/values/date.ts';
 import type { Method } from '#grammar/vocabulary.ts';
 import type { Limit, Range } from '../practice.ts';
@@ -12,6 +12,8 @@ const trim = (figure: number, digits: number): string => String(Number(figure.to
 /** `12 mm`, `12 cm` from 10 cm on. */
 export const mm = (length: number): string =>
   length >= 100 ? `${trim(length / 10, 1)}\u00A0cm` : `${trim(length, 1)}\u00A0mm`;
+
+export const cm = (length: number): string => `${trim(length / 10, 1)}\u00A0cm`;
 
 /** Whole percents; a decimal where a whole one would hide on which side of a limit it lies. */
 export function share(figure: number, limits: readonly (number | undefined)[] = []): string {
@@ -71,10 +73,6 @@ const methodWords: Readonly<Record<Method, string>> = {
 
 export const methodWord = (method: Method | undefined): string => (method ? methodWords[method] : 'grafts');
 
-/** Both ends of a figure against a limit: it is out where either end is (decided 34). */
-export const rangeIn = (amount: Amount): Range | undefined =>
-  amount.low === undefined || amount.high === undefined ? undefined : { low: amount.low, high: amount.high };
-
 const longest = 140;
 
 /** One sentence, cut at a word so that it stays within what is shown. */
@@ -82,4 +80,15 @@ export function sentence(text: string): string {
   if (text.length <= longest) return text;
   const cut = text.slice(0, longest - 1);
   return `${cut.slice(0, Math.max(cut.lastIndexOf(' '), 80)).replace(/[,;:. ]+$/u, '')}…`;
+}
+
+/** A sentence with where its rule is from behind it, as many clauses of it as there is room for. */
+export function withWhy(text: string, source: string | undefined): string {
+  let why = '';
+  for (const clause of source?.split('; ') ?? []) {
+    const more = why ? `${why}; ${clause}` : clause;
+    if (`${text} (${more}).`.length > longest) break;
+    why = more;
+  }
+  return sentence(why ? `${text} (${why}).` : `${text}.`);
 }
