@@ -1,3 +1,4 @@
+import type { Code } from '#grammar/codes.ts';
 import { parseIso } from '#grammar/values/date.ts';
 import type { CheckWeather } from '#server/engine/checks/case.ts';
 import { checkEnv } from '#server/engine/checks/env.ts';
@@ -14,10 +15,12 @@ export interface Asked {
   readonly weather?: CheckWeather;
   /** The log's own findings, too: names, histories, slips. */
   readonly all?: boolean;
+  /** These codes alone, where a log says more than a test is about. */
+  readonly only?: readonly Code[];
 }
 
 /** What practice and attention have to say of one file, sorted by line; `overdue` comes with the work and is not here. */
-export function findingsIn(text: string, { on, weather, all }: Asked): { line: number; finding: Finding }[] {
+export function findingsIn(text: string, { on, weather, all, only }: Asked): { line: number; finding: Finding }[] {
   const day = parseIso(on) ?? 0;
   const log = new Log();
   log.addFile('log.graft', text);
@@ -26,7 +29,8 @@ export function findingsIn(text: string, { on, weather, all }: Asked): { line: n
   const read = [...log.names.batches()].map((key) => histories.of(key));
   const own = all ? [...log.lineFindings(), ...read.flatMap((history) => history.findings)] : [];
   const found = merge([...own, ...read.flatMap((history) => checkBatch(history, env)), ...checkLog(env, read)]);
-  return found.map((finding) => ({ line: log.document(finding.entry.file)?.lineOf(finding.entry) ?? -1, finding }));
+  const asked = only ? found.filter(({ code }) => only.includes(code)) : found;
+  return asked.map((finding) => ({ line: log.document(finding.entry.file)?.lineOf(finding.entry) ?? -1, finding }));
 }
 
 /** A log with the findings marked under their lines, and none that isn't. */
@@ -49,3 +53,9 @@ export function listed(text: string, asked: Asked): string[] {
     [line + 1, severity, code, grafts].filter((part) => part !== undefined).join(' '),
   );
 }
+
+/** The invented nursery's site and places, at the head of most logs here. */
+export const nursery = `site   Drumlin-Lane  lat 47.90  lon 8.10  tz Europe/Berlin
+place  frame  frost-free shade wind-break
+place  yard
+tree   T5  Pinus thunbergii  in frame`;
