@@ -56,8 +56,9 @@ export function sameCarry(a: Carry, b: Carry): boolean {
 /** A date, a time, or both, and nothing else but a comment (decided row 14). */
 export function isDayLine(line: Line): boolean {
   if (line.statement || !(line.date || line.time || line.dateLost)) return false;
-  if (line.dateLost) return line.problems.every((problem) => problem.code === 'bad-date');
-  const end = Math.max(line.date?.span.end ?? 0, line.time?.span.end ?? 0);
+  // what can't be read as a date ends with its problem
+  const lost = line.dateLost ? line.problems.map(({ span }) => span.end) : [];
+  const end = Math.max(line.date?.span.end ?? 0, line.time?.span.end ?? 0, ...lost);
   return line.text.slice(end, line.comment?.start ?? line.text.length).trim() === '';
 }
 

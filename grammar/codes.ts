@@ -80,3 +80,6 @@ export type Code = keyof typeof codes;
 export type CodeFound<F extends CodeRow['found']> = {
   [C in Code]: (typeof codes)[C]['found'] extends F ? C : never;
 }[Code];
+
+export const allCodes = Object.keys(codes) as Code[];
+export const isCode = (word: string): word is Code => Object.hasOwn(codes, word);

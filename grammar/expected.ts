@@ -13,7 +13,8 @@ const what: Partial<Record<Key, string>> = {
 };
 
 /** What belongs behind a key, in a grower's words. */
-export function expectedAfter(key: Key): string {
+export function expectedAfter(key: Key, verb?: Verb): string {
+  if (key === 'to' && verb === 'sell') return 'After `to` comes to whom: `to "garden centre"`.';
   const row = keyRow(key);
   return `After \`${key}\` comes ${what[key] ?? `${kinds[row.value] ?? 'its value'}: \`${row.example}\``}.`;
 }

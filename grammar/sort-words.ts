@@ -1,6 +1,6 @@
 import type { IToken, TokenType } from 'chevrotain';
 import { ChoiceWord, ExceptWord, FlagWord, KeyWord, RestWord, ScopeWord, VerbWord, Word } from './tokens.ts';
-import { type Meaning, type Verb, verbRow, verbWords, wordsOf } from './vocabulary.ts';
+import { events, hyphenStarts, type Meaning, type Verb, verbRow, verbWords, wordsOf } from './vocabulary.ts';
 
 export interface Sorted {
   readonly verb: Verb;
@@ -14,14 +14,14 @@ const types: Readonly<Record<Meaning['class'], TokenType>> = {
   scope: ScopeWord,
 };
 
-/** Gives each word of a line its class, for the verb at `first`. Two words that are one with a hyphen become one. */
+/** Gives each word of a line its class, for the verb at `first`. Words that are one with hyphens become one. */
 export function sortWords(tokens: IToken[], first: number): Sorted | undefined {
   const head = tokens[first];
   if (head?.tokenType !== Word) return undefined;
-  const joined = joinedWord(tokens, first, verbWords);
-  const verb = verbWords.get(lower(head.image)) ?? (joined ? verbWords.get(joined) : undefined);
+  const alone = verbWords.get(small(head.image));
+  const verb = alone ?? verbWords.get(joinedWord(tokens, first, verbWords));
   if (!verb) return undefined;
-  if (!verbWords.has(lower(head.image))) join(tokens, first);
+  if (!alone) join(tokens, first);
   retype(head, VerbWord);
   const words = wordsOf(verb);
   const sets = verbRow(verb).operand === 'sets';
@@ -29,10 +29,12 @@ export function sortWords(tokens: IToken[], first: number): Sorted | undefined {
     const token = tokens[i] as IToken;
     if (token.tokenType !== Word) continue;
     let meaning = words.get(token.image);
-    const both = joinedWord(tokens, i, words);
-    if (both && (!meaning || words.get(both)?.class !== 'key')) {
-      meaning = words.get(both);
-      join(tokens, i);
+    if (hyphenStarts.has(token.image)) {
+      const both = joinedWord(tokens, i, words) || (verb === 'practice' ? joinedWord(tokens, i, events) : '');
+      if (both && (!meaning || words.get(both)?.class !== 'key')) {
+        meaning = words.get(both);
+        join(tokens, i, both.split('-').length);
+      }
     }
     if (meaning) {
       retype(token, types[meaning.class]);
@@ -43,21 +45,26 @@ export function sortWords(tokens: IToken[], first: number): Sorted | undefined {
   return { verb, verbToken: head };
 }
 
-/** `side veneer`, `frost free`: a blank for a hyphen. */
-function joinedWord(tokens: readonly IToken[], at: number, words: ReadonlyMap<string, unknown>): string | undefined {
-  const [a, b] = [tokens[at], tokens[at + 1]];
-  if (!a || b?.tokenType !== Word || b.startOffset !== end(a) + 1) return undefined;
-  const both = `${a.image}-${b.image}`;
-  return words.has(both) ? both : undefined;
+/** `side veneer`, `whip and tongue`: blanks for hyphens. Empty where it is none of the words. */
+function joinedWord(tokens: readonly IToken[], at: number, words: { has(word: string): boolean }): string {
+  const [a, b, c] = [tokens[at], tokens[at + 1], tokens[at + 2]];
+  if (!a || b?.tokenType !== Word || b.startOffset !== end(a) + 1) return '';
+  const two = `${small(a.image)}-${b.image}`;
+  if (c?.tokenType === Word && c.startOffset === end(b) + 1 && words.has(`${two}-${c.image}`))
+    return `${two}-${c.image}`;
+  return words.has(two) ? two : '';
 }
 
-function join(tokens: IToken[], at: number): void {
-  const a = tokens[at] as IToken;
-  const b = tokens[at + 1] as IToken;
-  a.image = `${a.image} ${b.image}`;
-  a.endOffset = end(b) - 1;
-  tokens.splice(at + 1, 1);
+function join(tokens: IToken[], at: number, count = 2): void {
+  const head = tokens[at] as IToken;
+  const parts = tokens.slice(at, at + count);
+  head.image = parts.map((part) => part.image).join(' ');
+  head.endOffset = end(parts.at(-1) as IToken) - 1;
+  tokens.splice(at + 1, count - 1);
 }
+
+/** A word of the notation as it is written, where a blank stood for its hyphen. */
+export const wordOf = (token: IToken): string => token.image.replaceAll(' ', '-');
 
 export function retype(token: IToken, type: TokenType): void {
   token.tokenType = type;
@@ -65,4 +72,4 @@ export function retype(token: IToken, type: TokenType): void {
 }
 
 export const end = (token: IToken): number => token.startOffset + token.image.length;
-const lower = (word: string) => word.charAt(0).toLowerCase() + word.slice(1);
+const small = (word: string) => word.charAt(0).toLowerCase() + word.slice(1);

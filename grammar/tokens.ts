@@ -55,7 +55,11 @@ export const InchMark = token('InchMark', `(?:${INCHES}|${NUM})"`, signs);
 export const Text = token('Text', String.raw`"(?:[^"]|"")*"?|“[^”]*”?`, ['"', '“']);
 export const Cultivar = token('Cultivar', String.raw`'(?:[^']|'(?=\p{L}))*'?|‘(?:[^’]|’(?=\p{L}))*’?`, ["'", '‘']);
 export const DateWord = token('DateWord', String.raw`\d{4}-\d{1,2}-\d{1,2}(?!${A})`, signs);
-export const OtherDate = token('OtherDate', String.raw`\d{1,2}[./]\d{1,2}[./]\d{2,4}(?!\d)`, signs);
+export const OtherDate = token(
+  'OtherDate',
+  String.raw`(?:\d{1,2}[./]\d{1,2}[./]\d{2,4}|\d{4}[./]\d{1,2}[./]\d{1,2})(?!\d)`,
+  signs,
+);
 export const Time = token('Time', String.raw`\d{1,2}:\d{2}(?!${A})`, signs);
 export const Size = token(
   'Size',
@@ -71,7 +75,7 @@ export const Fraction = token('Fraction', String.raw`\d+\/\d+(?!${A})`, signs);
 export const Count = token('Count', String.raw`[×x]\d+(?!${A}|%)`, ['×', 'x']);
 export const Grafts = token(
   'Grafts',
-  String.raw`${NAME}\.${N}(?:${RANGE}${N})?(?:,[ \u00A0]?${NEXT}(?:${RANGE}${NEXT})?)*`,
+  String.raw`${NAME}\.${N}(?:${RANGE}${N})?(?:,[ \u00A0]?(?:${NEXT}${RANGE}${NEXT}|${NEXT}(?!${RANGE}\d)))*`,
 );
 export const NumberWord = token('NumberWord', NUM, signs);
 export const Times = token('Times', String.raw`[×x](?!${A})|×(?=\p{L})`, ['×', 'x']);

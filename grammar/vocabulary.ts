@@ -104,7 +104,7 @@ export function wordsOf(verb: Verb): ReadonlyMap<string, Meaning> {
     const row = keyRow(key);
     // `share`, `amount` and `count` have no word of their own; a rule about the whole method is a scope
     if (row.keyless && !scoped) for (const word of row.choices ?? []) words.set(word, { class: 'choice', key, word });
-    if (key === 'share' || key === 'amount' || key === 'count' || key === 'cause' || key === 'word') continue;
+    if (namelessKeys.has(key)) continue;
     const meaning: Meaning = { class: row.value === 'flag' ? 'flag' : 'key', key };
     for (const word of [key, ...(row.also ?? [])])
       if (!words.has(word) || key === word) setWord(words, word, meaning, verb);
@@ -119,15 +119,18 @@ export function wordsOf(verb: Verb): ReadonlyMap<string, Meaning> {
 
 /** `side` is a method on a graft line, its key is never written; in `practice` a method is a scope. */
 function setWord(words: Map<string, Meaning>, word: string, meaning: Meaning, verb: Verb): void {
-  if (word === 'side' || word === 'method') return;
+  if (word === 'side') return;
   if (verb === 'practice' && words.get(word)?.class === 'scope') return;
   words.set(word, meaning);
 }
 
+/** Keys whose value says all: they have no word of their own. */
+const namelessKeys: ReadonlySet<Key> = new Set<Key>(['share', 'amount', 'count', 'word']);
+
 /** Any word of the notation: what a name may not be (decided row 15). */
 export const reservedWords: ReadonlySet<string> = new Set([
   ...verbWords.keys(),
-  ...allKeys.filter((key) => !['share', 'amount', 'count', 'word', 'cause'].includes(key)),
+  ...allKeys.filter((key) => !namelessKeys.has(key)),
   ...allKeys.flatMap((key) => [...(keyRow(key).also ?? []), ...(keyRow(key).choices ?? [])]),
   ...groups,
   ...months,
@@ -141,7 +144,13 @@ export const reservedWords: ReadonlySet<string> = new Set([
   'rest',
   'except',
   'none',
+  'tape',
 ]);
+
+/** First parts of words with a hyphen: `side` of `side-veneer`. A blank may stand for the hyphen. */
+export const hyphenStarts: ReadonlySet<string> = new Set(
+  [...reservedWords].filter((word) => word.includes('-')).map((word) => word.slice(0, word.indexOf('-'))),
+);
 
 /** Events a practice line may count from. */
 export const events: ReadonlySet<string> = new Set([...allVerbs, ...checkFlags, ...workWords, ...eventWords]);
@@ -177,14 +186,25 @@ function edits(a: string, b: string, limit: number): number {
   return row[b.length] ?? limit + 1;
 }
 
-/** Words that went, and the sentence that says it now (decided row 115). */
-export const gone: Readonly<Record<string, string>> = {
-  look: 'work look  after word  wait 7..14d',
-  union: 'earliest untie  after growth  wait oct-01',
-  'swell-after': 'earliest swell  after graft  wait 21d',
-  'take-after': 'earliest take  after graft  wait 42d',
-  'untie-after': 'earliest untie  after graft  wait 21d',
-  'sever-after': 'work sever  after growth  wait oct-01..sep-30',
-  'headback-every': 'earliest headback  after headback  wait 42d',
-  'silent-taken': 'silent 365d..3y  after take',
-};
+/** Words that went, and the sentence that says it now (decided row 115), its figure in braces: `{42d}`. */
+export const gone: ReadonlyMap<string, string> = new Map([
+  ['look', 'work look  after word  wait {7..14d}'],
+  ['union', 'earliest untie  after growth  wait {oct-01}'],
+  ['swell-after', 'earliest swell  after graft  wait {21d}'],
+  ['take-after', 'earliest take  after graft  wait {42d}'],
+  ['untie-after', 'earliest untie  after graft  wait {21d}'],
+  ['sever-after', 'work sever  after growth  wait {oct-01..sep-30}'],
+  ['headback-every', 'earliest headback  after headback  wait {42d}'],
+  ['silent-taken', 'silent {365d..3y}  after take'],
+]);
+
+/** Words that could mean two facts: both are offered, none is guessed. */
+export const asked: ReadonlyMap<string, readonly Key[]> = new Map([['tape', ['film', 'tie']]]);
+
+/** A word that begins a fact with a value on some verb's line: what stands behind it belongs to it. */
+export const keyedWords: ReadonlySet<string> = new Set([
+  ...allKeys
+    .filter((key) => keyRow(key).value !== 'flag' && !namelessKeys.has(key) && key !== 'side')
+    .flatMap((key) => [key, ...(keyRow(key).also ?? [])]),
+  ...asked.keys(),
+]);

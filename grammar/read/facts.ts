@@ -1,16 +1,28 @@
 import type { IToken } from 'chevrotain';
-import { codes } from '../codes.ts';
+import { allCodes, isCode } from '../codes.ts';
 import { expectedAfter } from '../expected.ts';
 import type { Problem, Span } from '../finding.ts';
 import { isFigure, isWord } from '../parser.ts';
-import { end } from '../sort-words.ts';
-import type { Amount, Fact, Name, Value, YearPart } from '../statement.ts';
-import { ListComma, Size, Slash, Text } from '../tokens.ts';
-import { readQuantity, toAmount } from '../values/quantity.ts';
+import { end, wordOf } from '../sort-words.ts';
+import type { Fact, Name, Value, YearPart } from '../statement.ts';
+import { ListComma, Size, Text } from '../tokens.ts';
 import { readYearDay, readYearPart } from '../values/year.ts';
-import { coverFlags, events, type Key, keyRow, nearest, type ValueForm, type Verb, workWords } from '../vocabulary.ts';
+import {
+  allVerbs,
+  coverFlags,
+  events,
+  type Key,
+  keyRow,
+  type Meaning,
+  nearest,
+  type ValueForm,
+  type Verb,
+  workWords,
+} from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
-import { decimalComma, readFigures, slipped, wrongUnit } from './figures.ts';
+import { readFigures } from './figures.ts';
+import { writing } from './mends.ts';
+import { type MakeFact, oneLength, readSize } from './size.ts';
 
 /** A key with its value, or with what keeps the value from being read. */
 export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], verb: Verb, problems: Problem[]): Fact {
@@ -28,10 +40,10 @@ export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], 
     ...(lost ? { lost } : {}),
   });
   const unread = (problem?: Problem): Fact => {
-    problems.push(problem ?? { code: 'missing-value', severity: 'error', span, message: expectedAfter(key) });
+    problems.push(problem ?? { code: 'missing-value', severity: 'error', span, message: expectedAfter(key, verb) });
     return fact({ kind: 'none' }, 'unread');
   };
-  if (!first) return row.optional ? fact({ kind: 'flag' }) : unread();
+  if (!first) return row.optional && verb !== 'practice' ? fact({ kind: 'flag' }) : unread();
   if (verb === 'practice' && first.image === 'none' && tokens.length === 1) return fact({ kind: 'none' });
   const image = tokens
     .map(
@@ -40,7 +52,7 @@ export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], 
     )
     .join('');
   if (form in figureForms && (isFigure(first) || form === 'stage')) {
-    if (first.tokenType === Size) return unread(wrongUnit(key, image, valueSpan, ['mm'], undefined));
+    if (first.tokenType === Size) return unread(oneLength(key, image, valueSpan));
     const counted = form === 'count' ? image.replace(/^[×x]/, '') : image;
     const { amount, lost } = readFigures(key, form, counted, valueSpan, verb, problems);
     return fact(amount ?? { kind: 'none' }, lost);
@@ -49,7 +61,8 @@ export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], 
     case 'size':
       return isFigure(first) ? readSize(fact, image, valueSpan, verb, problems) : unread();
     case 'choice': {
-      const word = first.image;
+      const meaning = first.payload as Meaning | undefined;
+      const word = meaning?.class === 'choice' && meaning.key === key ? meaning.word : wordOf(first);
       if (row.choices?.includes(word)) return fact({ kind: 'word', word });
       const near = nearest(word, row.choices ?? []);
       return unread({
@@ -57,7 +70,7 @@ export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], 
         severity: 'error',
         span: valueSpan,
         message: `\`${key}\` is one of ${(row.choices ?? []).map((choice) => `\`${choice}\``).join(', ')}${near ? `: is it \`${near}\`?` : '.'}`,
-        ...(near ? { mends: [{ title: `Write \`${near}\``, edits: [{ span: valueSpan, text: near }] }] } : {}),
+        ...(near ? { mends: [writing(near, valueSpan)] } : {}),
       });
     }
     case 'name':
@@ -74,12 +87,13 @@ export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], 
       if (first.tokenType === Text) return fact({ kind: 'text', text: textOf(first, problems) });
       return isWord(first) && tokens.length === 1 ? fact({ kind: 'text', text: first.image }) : unread();
     case 'zone':
-      return fact({ kind: 'text', text: tokens.filter((t) => t.tokenType !== Slash).length > 0 ? image : '' });
+      if (key === 'tz' && !isTimeZone(image)) return unread(noTimeZone(image, valueSpan));
+      return fact({ kind: 'text', text: image });
     case 'year': {
       const parts: YearPart[] = [];
-      for (const token of tokens.filter((t) => t.tokenType !== ListComma)) {
+      for (const token of isFigure(first) ? [first] : tokens.filter((t) => t.tokenType !== ListComma)) {
         const part = readYearPart(token.image);
-        if (!part) return unread(unreadYear(token));
+        if (!part) return unread(unreadYear(image, token, valueSpan));
         if ('fault' in part) return unread(noSuchDay(token));
         parts.push(part);
       }
@@ -87,12 +101,12 @@ export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], 
     }
     case 'yearday':
     case 'dates': {
-      const [left = '', right, more] = first.image.split('..');
-      const from = readYearDay(left);
-      const to = right === undefined ? undefined : readYearDay(right);
-      if (!from || more !== undefined || (right !== undefined && !to)) return unread(unreadYear(first));
-      if ('fault' in from || (to && 'fault' in to)) return unread(noSuchDay(first));
-      return fact({ kind: 'dates', from, ...(to && !('fault' in to) ? { to } : {}) });
+      const part = form === 'dates' ? readYearPart(image) : undefined;
+      if (part && 'from' in part && image.includes('..')) return fact({ kind: 'dates', ...part });
+      const from = tokens.length === 1 ? readYearDay(image) : undefined;
+      if (!from && !(part && 'fault' in part)) return unread(unreadYear(image, first, valueSpan));
+      if (!from || 'fault' in from) return unread(noSuchDay(first));
+      return fact({ kind: 'dates', from });
     }
     case 'work':
       return wordList(fact, tokens, workWords, key === 'earliest' ? ['swell'] : [], unread);
@@ -102,11 +116,11 @@ export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], 
       return wordList(fact, tokens, [...coverFlags, 'heated', 'mist', 'none'], [], unread);
     case 'task': {
       const minutes = tokens[1];
+      const work = wordOf(first);
+      if (!isTask(work)) return unread(unknownOf(first, tasks));
       if (!minutes) return unread();
       const { amount, lost } = readFigures(key, 'task', minutes.image, spanOf(minutes), verb, problems);
-      return amount
-        ? fact({ kind: 'task', work: first.image, minutes: amount.low ?? 0 })
-        : fact({ kind: 'none' }, lost);
+      return amount ? fact({ kind: 'task', work, minutes: amount.low ?? 0 }) : fact({ kind: 'none' }, lost);
     }
     default:
       return unread();
@@ -126,8 +140,6 @@ const figureForms = {
   dates: 1,
 } satisfies Partial<Record<ValueForm, 1>>;
 
-type MakeFact = (value: Value, lost?: Fact['lost']) => Fact;
-
 function wordList(
   fact: MakeFact,
   tokens: readonly IToken[],
@@ -137,65 +149,42 @@ function wordList(
 ): Fact {
   const words = tokens.filter((token) => token.tokenType !== ListComma);
   for (const word of words) {
-    if (known.includes(word.image) || more.includes(word.image)) continue;
-    const near = nearest(word.image, [...known, ...more]);
-    return unread({
-      code: 'unknown-word',
-      severity: 'error',
-      span: spanOf(word),
-      message: `\`${word.image}\` is none of the words that fit here${near ? `: is it \`${near}\`?` : '.'}`,
-      ...(near ? { mends: [{ title: `Write \`${near}\``, edits: [{ span: spanOf(word), text: near }] }] } : {}),
-    });
+    if (!known.includes(wordOf(word)) && !more.includes(wordOf(word)))
+      return unread(unknownOf(word, [...known, ...more]));
   }
-  return fact({ kind: 'words', words: words.map((word) => word.image) });
+  return fact({ kind: 'words', words: words.map(wordOf) });
+}
+
+const tasks: readonly string[] = [...new Set([...allVerbs, ...workWords])];
+const isTask = (word: string) => tasks.includes(word);
+
+function unknownOf(word: IToken, known: readonly string[]): Problem {
+  const near = nearest(wordOf(word), known);
+  return {
+    code: 'unknown-word',
+    severity: 'error',
+    span: spanOf(word),
+    message: `\`${word.image}\` is none of the words that fit here${near ? `: is it \`${near}\`?` : '.'}`,
+    ...(near ? { mends: [writing(near, spanOf(word))] } : {}),
+  };
 }
 
 function codesFact(fact: MakeFact, words: readonly IToken[], problems: Problem[]): Fact {
   for (const word of words) checkCode(word, problems);
-  return fact({ kind: 'words', words: words.map((word) => word.image).filter((word) => word in codes) });
+  return fact({ kind: 'words', words: words.map((word) => word.image).filter(isCode) });
 }
 
 /** A code that doesn't exist silences nothing, and the grower should know. */
 export function checkCode(word: IToken, problems: Problem[]): void {
-  if (word.image in codes) return;
-  const near = nearest(word.image, Object.keys(codes));
+  if (isCode(word.image)) return;
+  const near = nearest(word.image, allCodes);
   problems.push({
     code: 'unknown-word',
     severity: 'error',
     span: spanOf(word),
     message: `\`${word.image}\` is no finding’s code${near ? `: is it \`${near}\`?` : ', such as `cut-deep`.'}`,
-    ...(near ? { mends: [{ title: `Write \`${near}\``, edits: [{ span: spanOf(word), text: near }] }] } : {}),
+    ...(near ? { mends: [writing(near, spanOf(word))] } : {}),
   });
-}
-
-function readSize(fact: MakeFact, image: string, span: Span, verb: Verb, problems: Problem[]): Fact {
-  const parts = image.split(/[ \t\u00A0]*[×x][ \t\u00A0]*/);
-  if (/\d,\d/.test(image)) problems.push(decimalComma(image, span));
-  const units = [...image.matchAll(/mm|cm|in/g)].map((match) => match[0]);
-  const unit = units.at(-1) ?? '';
-  const ends: Amount[] = [];
-  for (const part of parts) {
-    // a unit at one end of a size serves both lengths
-    const read = readQuantity(/mm|cm|in/.test(part) ? part : `${part}${unit}`);
-    const amount = read ? toAmount(read, ['length'], false) : undefined;
-    if (!amount || 'fault' in amount) {
-      problems.push(wrongUnit('scion', image, span, ['mm', 'cm'], read));
-      return fact({ kind: 'none' }, 'unread');
-    }
-    ends.push(amount.ok);
-  }
-  const along = ends.at(-1) as Amount;
-  const across = ends.length > 1 ? ends[0] : undefined;
-  const thick = across && [across.low, across.high].some((end) => end !== undefined && (end < 1 || end > 25));
-  if (thick)
-    problems.push({
-      code: 'unit-slip',
-      severity: 'error',
-      span,
-      message: `\`scion\` ${image}: 1 to 25\u00A0mm thick is plausible; is a figure or a unit slipped?`,
-    });
-  const lost = thick || slipped('scion', verb, along, image, span, problems);
-  return fact({ kind: 'size', ...(across ? { across } : {}), along }, lost ? 'slipped' : undefined);
 }
 
 export function nameOf(token: IToken): Name {
@@ -235,18 +224,35 @@ const noSuchDay = (token: IToken): Problem => ({
   message: `${token.image}: no year has such a day.`,
 });
 
-function unreadYear(token: IToken): Problem {
+function unreadYear(image: string, token: IToken, whole: Span): Problem {
   const hyphened = /^([a-z]{3})-([a-z]{3})$/.exec(token.image);
-  const turned = hyphened ? `${hyphened[1]}..${hyphened[2]}` : undefined;
+  const small = image.toLowerCase();
+  const turned = hyphened ? `${hyphened[1]}..${hyphened[2]}` : small !== image ? small : undefined;
+  const fits = turned !== undefined && (readYearPart(turned) ?? readYearDay(turned)) !== undefined;
+  if (!hyphened && 'fault' in (readYearDay(token.image) ?? {})) return noSuchDay(token);
   return {
     code: hyphened ? 'unknown-word' : 'unreadable',
     severity: 'error',
-    span: spanOf(token),
-    message: turned
-      ? `\`${token.image}\`: a span of the year is written \`${turned}\`.`
-      : `\`${token.image}\`: days of the year are \`mar-01..may-15\`, months \`jul..mar\`.`,
-    ...(turned && readYearPart(turned)
-      ? { mends: [{ title: `Make it ${turned}`, edits: [{ span: spanOf(token), text: turned }] }] }
-      : {}),
+    span: isFigure(token) ? whole : spanOf(token),
+    message: fits
+      ? `\`${token.image}\` is written \`${turned}\`: a span with two dots, months in small letters.`
+      : `\`${isFigure(token) ? image : token.image}\`: days of the year are \`mar-01..may-15\`, months \`jul..mar\`.`,
+    ...(fits ? { mends: [{ title: `Make it ${turned}`, edits: [{ span: spanOf(token), text: turned }] }] } : {}),
   };
 }
+
+function isTimeZone(name: string): boolean {
+  try {
+    new Intl.DateTimeFormat('en', { timeZone: name });
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+const noTimeZone = (image: string, span: Span): Problem => ({
+  code: 'unknown-word',
+  severity: 'error',
+  span,
+  message: `\`${image}\` is no time zone: they go by continent and city, such as \`Europe/Berlin\`.`,
+});

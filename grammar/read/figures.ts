@@ -1,5 +1,5 @@
 import type { IToken } from 'chevrotain';
-import { expectedAfter } from '../expected.ts';
+import { expectedAfter, expectedShare } from '../expected.ts';
 import type { Mend, Problem, Span } from '../finding.ts';
 import type { Amount, Measure } from '../statement.ts';
 import { type ReadQuantity, readQuantity, toAmount } from '../values/quantity.ts';
@@ -42,19 +42,13 @@ export function readFigures(
     problems.push(wrongUnit(key, image, span, units, read));
     return { lost: 'unread' };
   }
-  if (read.decimalComma) problems.push(decimalComma(image, span));
   const result = toAmount(read, measures, verb === 'practice');
   if ('fault' in result) {
-    if (result.fault === 'open')
-      problems.push({
-        code: 'missing-value',
-        severity: 'error',
-        span,
-        message: `\`${image}\` leaves an end open; that is for practice lines. ${expectedAfter(key)}`,
-      });
+    if (result.fault === 'open') problems.push(openEnd(key, image, span, verb));
     else problems.push(wrongUnit(key, image, span, units, read));
     return { lost: 'unread' };
   }
+  if (read.decimalComma) problems.push(decimalComma(image, span));
   const amount = result.ok;
   if (form === 'count' && [amount.low, amount.high].some((end) => end !== undefined && !Number.isInteger(end))) {
     problems.push({ code: 'missing-value', severity: 'error', span, message: expectedAfter(key) });
@@ -94,11 +88,19 @@ function plausibleText(low: number, high: number, measure: Measure): string {
     case 'temperature':
       return `${low} to ${high}\u00A0°C`.replace('-', '−');
     case 'duration':
-      return `${Math.round(low / 7)} weeks to ${Math.round(high / 365.25)} years`;
+      return `${Math.round(low / 7)}\u00A0week to ${Math.round(high / 365.25)}\u00A0years`;
     default:
       return `${low} to ${high.toLocaleString('en')}`;
   }
 }
+
+/** `cut 30%..`: only a rule leaves an end open (decided row 95). */
+export const openEnd = (key: Key, image: string, span: Span, verb: Verb): Problem => ({
+  code: 'missing-value',
+  severity: 'error',
+  span,
+  message: `\`${image}\` leaves an end open; that is for practice lines. ${key === 'share' ? expectedShare(verb) : expectedAfter(key)}`,
+});
 
 export function wrongUnit(
   key: Key,
@@ -107,26 +109,36 @@ export function wrongUnit(
   units: readonly string[],
   read: ReadQuantity | undefined,
 ): Problem {
-  const figure = /^[-−+]?[\d.,/ –-]*\d/.exec(image)?.[0] ?? image;
-  const mends: Mend[] = units.map((unit) => ({
-    title: `Make it ${figure}${unit}`,
-    edits: [{ span, text: `${figure}${unit}` }],
-  }));
-  const bare = read?.low && !read.low.unit && !read.high?.unit;
-  const offers = units
-    .slice(0, 2)
-    .map((unit) => `\`${figure}${unit}\``)
-    .join(' or ');
-  return {
-    code: 'wrong-unit',
-    severity: 'error',
-    span,
-    message:
-      units.length === 0
-        ? `\`${image}\` behind \`${key}\`: a figure without a unit stands there, such as \`${keyRow(key).example}\`.`
-        : `${bare ? `${figure} what?` : `\`${image}\` doesn’t fit \`${key}\`:`} ${offers}.`,
-    ...(mends.length > 0 ? { mends } : {}),
+  const problem = (message: string, offers: readonly string[]): Problem => {
+    const mends: Mend[] = offers.map((text) => ({ title: `Make it ${text}`, edits: [{ span, text }] }));
+    return { code: 'wrong-unit', severity: 'error', span, message, ...(mends.length > 0 ? { mends } : {}) };
   };
+  if (image.endsWith('"') && units.includes('mm')) {
+    const inches = `${image.slice(0, -1).replace(',', '.')}in`;
+    return problem(`\`${image}\`: inches are written \`${inches}\`.`, [inches]);
+  }
+  if (units.length === 0)
+    return problem(
+      `\`${image}\` behind \`${key}\`: a figure without a unit stands there, such as \`${keyRow(key).example}\`.`,
+      [],
+    );
+  const offers = units.map((unit) => withUnit(image, unit));
+  const shown = offers.slice(0, 2).map((text) => `\`${text}\``);
+  const bare = read?.low && !read.low.unit && !read.high?.unit;
+  return problem(`${bare ? `${image} what?` : `\`${image}\` doesn’t fit \`${key}\`:`} ${shown.join(' or ')}.`, offers);
+}
+
+/** The figures as typed, with a unit that fits; a fraction is a share as it stands. */
+function withUnit(image: string, unit: string): string {
+  const point = image.replace(/(\d),(\d)/g, '$1.$2');
+  const size = /^([\d.]+)\s*[x×]\s*([\d.]+)$/.exec(point);
+  if (size) return `${size[1]} x ${size[2]}${unit}`;
+  const ends = /^([-−+]?[\d./]*\d)[^\d.]*?(?:(?:[ \u00A0]?\.\.[ \u00A0]?|[-–])([-−+]?[\d./]*\d).*)?$/.exec(point);
+  if (!ends) return `${/^[-−+.\d/]*\d/.exec(point)?.[0] ?? point}${unit}`;
+  const [, low = '', high] = ends;
+  if (high === undefined) return `${low}${unit}`;
+  if (!`${low}${high}`.includes('/')) return `${low}..${high}${unit}`;
+  return [low, high].map((end) => (end.includes('/') ? end : `${end}${unit}`)).join('..');
 }
 
 export function decimalComma(image: string, span: Span): Problem {

@@ -1,6 +1,7 @@
 import type { Problem } from '../finding.ts';
-import type { Statement } from '../statement.ts';
+import type { Scope } from '../statement.ts';
 import { type Key, keyRow } from '../vocabulary.ts';
+import type { Draft } from './draft.ts';
 
 /** Keys that say for whom or when, beside the rule itself. */
 export const conditionKeys: ReadonlySet<Key> = new Set<Key>([
@@ -32,14 +33,17 @@ export const conditionKeys: ReadonlySet<Key> = new Set<Key>([
 ]);
 
 /** A line of practice needs somebody it is for and a rule; work has its event and its days (decided row 98). */
-export function readPractice(statement: Statement, problems: Problem[]): void {
-  if ((statement.scopes ?? []).length === 0)
+export function readPractice(statement: Draft, problems: Problem[]): void {
+  sideBySide(statement.scopes ?? [], problems);
+  if ((statement.scopes ?? []).length === 0) {
+    statement.idle = true;
     problems.push({
       code: 'missing-value',
       severity: 'error',
       span: statement.verbSpan,
       message: 'After `practice` comes for whom it is: `practice any`, `practice side-veneer`, `practice K26`.',
     });
+  }
   const rules = statement.facts.filter((fact) => !conditionKeys.has(fact.key));
   const hasWork = statement.facts.find((fact) => fact.key === 'work' || fact.key === 'earliest');
   if (hasWork) {
@@ -66,4 +70,26 @@ export function readPractice(statement: Statement, problems: Problem[]): void {
       span: statement.verbSpan,
       message: 'A practice line holds a rule: `practice side-veneer  cut 30..50%`.',
     });
+}
+
+/** Scopes side by side must all hold, and no plant is two groups at once: a list says "either". */
+function sideBySide(scopes: readonly Scope[], problems: Problem[]): void {
+  for (const kind of ['group', 'method', 'plant'] as const) {
+    const [first, second] = scopes.filter((scope) => scope.kind === kind);
+    if (!first || !second) continue;
+    const between = { start: first.span.end, end: second.span.start };
+    const adjoining = scopes.indexOf(second) === scopes.indexOf(first) + 1;
+    problems.push({
+      code: 'contradiction',
+      severity: 'error',
+      span: second.span,
+      message:
+        kind === 'plant'
+          ? 'A rule is for one plant: give the second a line of its own.'
+          : `Both would have to hold, and no graft is both: joined by a comma without a blank they mean “or”.`,
+      ...(kind !== 'plant' && adjoining
+        ? { mends: [{ title: 'Join them with a comma', edits: [{ span: between, text: ',' }] }] }
+        : {}),
+    });
+  }
 }

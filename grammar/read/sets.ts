@@ -1,6 +1,7 @@
+import type { IToken } from 'chevrotain';
 import type { Problem } from '../finding.ts';
 import { isWord, type Piece } from '../parser.ts';
-import type { SetRef } from '../statement.ts';
+import type { Intervals, Name, SetRef } from '../statement.ts';
 import { Grafts } from '../tokens.ts';
 import { largestNumber, readGrafts } from '../values/graft-set.ts';
 import { type Verb, verbRow } from '../vocabulary.ts';
@@ -13,72 +14,86 @@ type SetPiece = Extract<Piece, { kind: 'set' }>;
 /** A set of grafts, or a name; `undefined` where it can't be one, and then the problem says why. */
 export function readSet(piece: SetPiece, verb: Verb, problems: Problem[]): SetRef | undefined {
   const { head, count } = piece;
-  const span = { start: head.startOffset, end: piece.end };
-  const { operand } = verbRow(verb);
   const counted = count ? Number(count.image.slice(1)) : undefined;
   if (count && counted !== undefined && (counted < 1 || counted > largestNumber)) {
     problems.push(badCount(count, counted));
     return undefined;
   }
-  const more = {
+  const named = readName(head, verb, problems);
+  const except = piece.except ? readExcept(piece.except, named?.name, problems) : [];
+  if (!named || !except) return undefined;
+  return {
+    ...named,
+    span: { start: head.startOffset, end: piece.end },
     ...(piece.rest ? { rest: true as const } : {}),
     ...(count && counted !== undefined ? { count: { value: counted, span: spanOf(count) } } : {}),
+    ...(except.length > 0 ? { except } : {}),
   };
-  if (head.tokenType === Grafts) {
-    const read = readGrafts(head.image);
-    const at = spanOf(head);
-    if (operand === 'name') {
-      problems.push({
-        code: 'unreadable',
-        severity: 'error',
-        span: at,
-        message: `\`${head.image}\` is a set of grafts; \`${verb}\` gives a name: \`${read.name}\`.`,
-      });
-      return undefined;
-    }
-    if (read.tooLarge) {
-      problems.push({
-        code: 'set-too-large',
-        severity: 'error',
-        span: at,
-        message: `\`${head.image}\`: numbers up to 999,999 are read. Is a figure too many?`,
-      });
-      return undefined;
-    }
-    if (read.zero) {
-      problems.push({
-        code: 'unit-slip',
-        severity: 'error',
-        span: at,
-        message: `\`${head.image}\`: numbers begin at 1.`,
-      });
-      return undefined;
-    }
-    const except = piece.except.map((token) => {
-      const set = readGrafts(token.image);
-      return { name: nameOf({ ...token, image: set.name }), numbers: set.numbers, span: spanOf(token) };
-    });
-    return {
-      name: nameOf({ ...head, image: read.name }),
-      span,
-      numbers: read.numbers,
-      ...more,
-      ...(except.length > 0 ? { except } : {}),
-    };
+}
+
+function readName(head: IToken, verb: Verb, problems: Problem[]): Pick<SetRef, 'name' | 'numbers'> | undefined {
+  if (head.tokenType !== Grafts) {
+    if (!isWord(head)) return undefined;
+    if (!/['’]/.test(head.image)) return { name: nameOf(head) };
+    problems.push(unreadable(head, `\`${head.image}\`: a name has letters, figures and hyphens only.`));
+    return undefined;
   }
-  if (!isWord(head)) return undefined;
-  if (/['’]/.test(head.image)) {
+  const name = head.image.slice(0, /\.(?=\d)/.exec(head.image)?.index);
+  if (verbRow(verb).operand === 'name') {
+    problems.push(unreadable(head, `\`${head.image}\` is a set of grafts; \`${verb}\` gives a name: \`${name}\`.`));
+    return undefined;
+  }
+  return readNumbers(head, problems);
+}
+
+/** `K26.1..12,14` within what can be meant. */
+function readNumbers(token: IToken, problems: Problem[]): { name: Name; numbers: Intervals } | undefined {
+  const read = readGrafts(token.image);
+  if (read.tooLarge || read.zero) {
     problems.push({
-      code: 'unreadable',
+      code: read.tooLarge ? 'set-too-large' : 'unit-slip',
       severity: 'error',
-      span: spanOf(head),
-      message: `\`${head.image}\`: a name has letters, figures and hyphens only.`,
+      span: spanOf(token),
+      message: read.tooLarge
+        ? `\`${token.image}\`: numbers up to 999,999 are read. Is a figure too many?`
+        : `\`${token.image}\`: numbers begin at 1.`,
     });
     return undefined;
   }
-  const except = piece.except.map((token) => {
-    const set = readGrafts(token.image);
-    return { name: nameOf({ ...token, image: set.name }), numbers: set.numbers, span: spanOf(token) };
-  });
-  return { name: nameOf(head), span, ...more, ...(except.length > 0 ? { except } : {}) };
+  return { name: nameOf({ ...token, image: read.name }), numbers: read.numbers };
 }
+
+function readExcept(
+  { word, sets, figure }: NonNullable<SetPiece['except']>,
+  of: Name | undefined,
+  problems: Problem[],
+): SetRef['except'] | undefined {
+  if (sets.length === 0) {
+    const of26 = of?.text ?? 'K26';
+    const text = figure && /^\d+(?:\.\.\d+)?$/.test(figure.image) ? `${of26}.${figure.image}` : `${of26}.3`;
+    problems.push({
+      code: 'missing-value',
+      severity: 'error',
+      span: spanOf(figure ?? word),
+      message: `After \`except\` come the grafts left out, with their batch: \`except ${text}\`.`,
+      ...(figure && text.endsWith(figure.image)
+        ? { mends: [{ title: `Write \`${text}\``.slice(0, 40), edits: [{ span: spanOf(figure), text }] }] }
+        : {}),
+    });
+    return undefined;
+  }
+  const read = sets.map((token) => ({ token, set: readNumbers(token, problems) }));
+  const found: NonNullable<SetRef['except']>[number][] = [];
+  for (const { token, set } of read) {
+    if (!set) return undefined;
+    found.push({ ...set, span: spanOf(token) });
+  }
+  return found;
+}
+
+const unreadable = (token: IToken, message: string): Problem => ({
+  code: 'unreadable',
+  severity: 'error',
+  span: spanOf(token),
+  message,
+});

@@ -8,7 +8,7 @@ import { readTaxon } from '../values/taxon.ts';
 export function readTaxa(raw: readonly RawTaxon[], genera: string[], problems: Problem[]): Taxa | undefined {
   const taxa: Taxon[] = [];
   for (const { tokens } of raw) {
-    const { taxon, unclosed } = readTaxon(tokens, genera);
+    const { taxon, unclosed } = readTaxon(tokens, genera, taxa);
     const first = tokens[0];
     const last = tokens.at(-1);
     if (!first || !last) continue;
@@ -18,7 +18,7 @@ export function readTaxa(raw: readonly RawTaxon[], genera: string[], problems: P
         code: 'unreadable',
         severity: 'error',
         span,
-        message: `\`${first.image}\` stands for a genus spelled out earlier on the line, and none is.`,
+        message: `\`${last.image === '.' ? `${tokens.at(-2)?.image}.` : first.image}\` stands for a name spelled out earlier on the line, and none is.`,
       });
       return undefined;
     }

@@ -1,3 +1,5 @@
+import { readQuantity } from './quantity.ts';
+
 /** `K26.1..12,14`: ranges with `..`, each turned the right way, no blanks. */
 export function spelledSet(image: string): string {
   const dot = /\.(?=\d)/.exec(image)?.index ?? 0;
@@ -24,11 +26,10 @@ export function spelledInterval(image: string): string {
   const parts = interval.exec(image);
   if (!parts) return attached(image).replace(/[ \u00A0]?\.\.[ \u00A0]?/, '..');
   const [, low = '', lowUnit = '', high = '', highUnit = ''] = parts;
-  const number = (text: string) => Number(text.replace('−', '-').replace(',', '.'));
-  const turned = lowUnit === '' || lowUnit === highUnit || highUnit === '' ? number(low) > number(high) : false;
-  if (!turned) return `${low}${lowUnit}..${high}${highUnit}`;
-  const shared = highUnit || lowUnit;
-  return `${high}..${low}${shared}`;
+  if (!readQuantity(image)?.backwards) return `${low}${lowUnit}..${high}${highUnit}`;
+  // a unit that serves both ends goes behind the last figure; `%` serves no fraction
+  const shared = lowUnit === highUnit || (!lowUnit !== !highUnit && !`${low}${high}`.includes('/'));
+  return shared ? `${high}..${low}${highUnit || lowUnit}` : `${high}${highUnit}..${low}${lowUnit}`;
 }
 
 /** `10 %` is `10%`; the blank inside `1 1/4in` stays. */

@@ -9,8 +9,15 @@ export interface ReadTaxon {
   readonly unclosed?: true;
 }
 
-/** A plant's name from its tokens; `P.` stands for the nearest genus before it with that initial (decided row 13). */
-export function readTaxon(tokens: readonly IToken[], generaBefore: readonly string[]): ReadTaxon {
+/**
+ * A plant's name from its tokens; `P.` stands for the nearest genus before it with that initial (decided row 13), and
+ * `A. p.` for that genus with the epithet it had there.
+ */
+export function readTaxon(
+  tokens: readonly IToken[],
+  generaBefore: readonly string[],
+  before: readonly Taxon[] = [],
+): ReadTaxon {
   const first = tokens[0];
   const last = tokens.at(-1);
   if (!first || !last) return {};
@@ -28,7 +35,13 @@ export function readTaxon(tokens: readonly IToken[], generaBefore: readonly stri
   let unclosed = false;
   for (const token of tokens) {
     if (token === genusToken) words.push(genus);
-    else if (token.tokenType === Cultivar) {
+    else if (token.image === '.') {
+      const short = words.pop() ?? '';
+      const full = before.findLast((taxon) => taxon.genus === genus && taxon.epithet?.startsWith(short))?.epithet;
+      if (!full) return {};
+      words.push(full);
+      epithets.splice(-1, 1, full);
+    } else if (token.tokenType === Cultivar) {
       unclosed = !/..['’]$/u.test(token.image);
       cultivar = token.image.slice(1, unclosed ? undefined : -1).trim();
       words.push(`'${cultivar}'`);

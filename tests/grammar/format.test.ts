@@ -28,7 +28,7 @@ take     B26  K26 except K26.13,14`);
 
 test('a line that can’t be read whole, line ends and a byte order mark stay', () => {
   expect(formatText('\uFEFFopen   K26 20\r\ncheck  frame\rtake  K26\n')).toBe(
-    '\uFEFFopen   K26 20\r\ncheck  frame\rtake   K26\n',
+    '\uFEFFopen   K26 20\r\ncheck    frame\rtake     K26\n',
   );
 });
 

@@ -155,7 +155,7 @@ graft K26.1 out 5m
 graft K26.1 long 30cm
 #                ^^^^ error unit-slip: \`long\` 30cm: 4 to 120 mm is plausible; is a figure or a unit slipped?
 graft K26.1 cut 12" stock 2in
-#               ^^^ error wrong-unit: \`12"\` doesn’t fit \`cut\`: \`12%\` or \`12mm\`.
+#               ^^^ error wrong-unit: \`12"\`: inches are written \`12in\`.
 graft K26.1 cut 30%..
 #               ^^^^^ error missing-value: \`30%..\` leaves an end open; that is for practice lines. After \`cut\` comes how deep: \`cut 40%\` or \`cut 3mm\`.
 graft K26.1 cut 12mm stock 9mm
@@ -169,7 +169,7 @@ graft K26.1 long 10mm short 20mm
 graft K26.1 whorls
 #           ^^^^^^ error missing-value: After \`whorls\` comes how many rings of needles stay: \`whorls 2\`.
 graft K26.1 frosfree
-#           ^^^^^^^^ error unknown-word: \`frosfree\` is no word for a line with \`graft\`. Is it \`frostfree\`?
+#           ^^^^^^^^ error unknown-word: \`frosfree\` is no word for a line with \`graft\`. Is it \`frost-free\`?
 graft 26.1 cut 40%
 #     ^^^^ error unreadable: Names start with a letter: \`B26.1\`.
 check K26 "left open
@@ -195,7 +195,7 @@ accept cut-dep
   test('practice lines', () => {
     expectProblems(`
 practice any off oct-mar
-#                ^^^^^^^ error unknown-word: \`oct-mar\`: a span of the year is written \`oct..mar\`.
+#                ^^^^^^^ error unknown-word: \`oct-mar\` is written \`oct..mar\`: a span with two dots, months in small letters.
 practice any within feb-30..mar-01 work look after word wait 7d
 #                   ^^^^^^^^^^^^^^ error bad-date: feb-30..mar-01: no year has such a day.
 practice any work look after word wait 7d cut 30..50%
@@ -207,7 +207,7 @@ practice any take-after 42d
   test('marks of two versions, and a line too long', () => {
     expect(problems('<<<<<<< mine').map((p) => p.code)).toEqual(['unreadable']);
     expect(problems('=======').map((p) => p.message)).toEqual([
-      'Two versions of this log were put together and not joined: keep the right lines and take the marks out.',
+      'From here on stands the other version: keep the right lines of both, and take the marks out.',
     ]);
     expect(problems(`check K26 "${'x'.repeat(2000)}"`).map((p) => p.message)).toEqual([
       'This line has 2,012 characters; up to 2,000 are read: one line for each piece of work.',

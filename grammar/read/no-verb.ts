@@ -1,0 +1,50 @@
+import type { IToken } from 'chevrotain';
+import type { Problem, Span } from '../finding.ts';
+import { end } from '../sort-words.ts';
+import { Grafts, Word } from '../tokens.ts';
+import { nearest, verbWords } from '../vocabulary.ts';
+import { spanOf } from './dates.ts';
+import { writing } from './mends.ts';
+
+/** A line whose first word is no verb; the rest of it is not looked at (decided row 5). */
+export function noVerb(tokens: readonly IToken[], at: number): Problem {
+  const first = tokens[at] as IToken;
+  const second = tokens[at + 1];
+  const verb = second?.tokenType === Word ? verbWords.get(second.image.toLowerCase()) : undefined;
+  const isWord = first.tokenType === Word;
+  if (first.tokenType === Grafts || (isWord && (/\d/.test(first.image) || verb))) {
+    const turned = `${verb ?? 'take'} ${first.image}`;
+    const both = { start: first.startOffset, end: second ? end(second) : end(first) };
+    return {
+      code: 'unreadable',
+      severity: 'error',
+      span: spanOf(first),
+      message: `The verb comes first: \`${turned}\`.`,
+      ...(verb ? { mends: [writing(turned, both)] } : {}),
+    };
+  }
+  if (isWord) {
+    const near = nearest(first.image.toLowerCase(), verbWords.keys());
+    const message = near
+      ? `\`${first.image}\` is no verb of the notation. Is it \`${near}\`?`
+      : `\`${first.image}\` is no verb of the notation: a line begins with what was done, such as \`graft\` or \`check\`.`;
+    const span = spanOf(first);
+    return {
+      code: 'unknown-word',
+      severity: 'error',
+      span,
+      message,
+      ...(near ? { mends: [writing(near, span)] } : {}),
+    };
+  }
+  const span: Span = { start: first.startOffset, end: end(tokens.at(-1) as IToken) };
+  const name = /^\d+(?:\.\d+)?$/.test(first.image) && verb ? first.image : undefined;
+  return {
+    code: 'unreadable',
+    severity: 'error',
+    span: name ? spanOf(first) : span,
+    message: name
+      ? `Names start with a letter, and the verb comes first: \`${verb} B${name}\`.`
+      : 'A line begins with a date or with what was done, such as `graft K26.1`; a remark begins with `#`.',
+  };
+}
