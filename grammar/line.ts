@@ -1,6 +1,7 @@
 import type { IToken } from 'chevrotain';
 import type { Problem } from './finding.ts';
 import { parseStatement } from './parser.ts';
+import { apostropheInside } from './read/apostrophe.ts';
 import { readDate, readTime, spanOf, spelledDate, spelledTime } from './read/dates.ts';
 import { noVerb } from './read/no-verb.ts';
 import { readStatement } from './read/statement.ts';
@@ -32,6 +33,11 @@ function unlexed(text: string): Line | undefined {
 
 function lineOf(text: string, tokens: IToken[]): Line {
   if (tokens.length === 0) return { text, problems: empty };
+  const slip = apostropheInside(text, tokens);
+  if (slip) {
+    const meant = lineOf(slip.text, tokenize(slip.text));
+    return { ...meant, text, problems: [slip.problem, ...meant.problems] };
+  }
   const problems: Problem[] = [];
   const line: { -readonly [K in keyof Line]: Line[K] } = { text, problems };
   const last = tokens.at(-1);
@@ -62,8 +68,10 @@ function lineOf(text: string, tokens: IToken[]): Line {
       const bare = text.slice(0, line.comment?.start);
       const date = next === 0 ? spelledDate(bare) : undefined;
       if (date) line.dateLost = true;
-            const timeDue = line.date && (!line.time || text[line.time.span.end] === ':');
-      problems.push(date ?? (line.date && timeDue ? spelledTime(bare, line.date.span.end) : undefined) ?? noVerb(tokens, next));
+      const timeDue = line.date && (!line.time || text[line.time.span.end] === ':');
+      problems.push(
+        date ?? (line.date && timeDue ? spelledTime(bare, line.date.span.end) : undefined) ?? noVerb(tokens, next),
+      );
     }
   }
   if (problems.length === 0) line.problems = empty;

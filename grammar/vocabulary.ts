@@ -207,4 +207,5 @@ export const keyedWords: ReadonlySet<string> = new Set([
     .filter((key) => keyRow(key).value !== 'flag' && !namelessKeys.has(key) && key !== 'side')
     .flatMap((key) => [key, ...(keyRow(key).also ?? [])]),
   ...asked.keys(),
+  ...gone.keys(),
 ]);

@@ -133,12 +133,13 @@ function withUnit(image: string, unit: string): string {
   const point = image.replace(/(\d),(\d)/g, '$1.$2');
   const size = /^([\d.]+)\s*[x×]\s*([\d.]+)$/.exec(point);
   if (size) return `${size[1]} x ${size[2]}${unit}`;
-  const ends = /^([-−+]?[\d./]*\d)[^\d.]*?(?:(?:[ \u00A0]?\.\.[ \u00A0]?|[-–])([-−+]?[\d./]*\d).*)?$/.exec(point);
-  if (!ends) return `${/^[-−+.\d/]*\d/.exec(point)?.[0] ?? point}${unit}`;
-  const [, low = '', high] = ends;
+  const figures = point
+    .split(/[ \u00A0]?\.\.[ \u00A0]?|(?<=\d)[-–](?=[-−+\d])/)
+    .map((end) => /^[-−+]?[\d./]*/.exec(end)?.[0] ?? '');
+  const [low = '', high] = figures;
   if (high === undefined) return `${low}${unit}`;
-  if (!`${low}${high}`.includes('/')) return `${low}..${high}${unit}`;
-  return [low, high].map((end) => (end.includes('/') ? end : `${end}${unit}`)).join('..');
+  if (!point.includes('/')) return `${low}..${high}${unit}`;
+  return figures.map((end) => (end.includes('/') ? end : `${end}${unit}`)).join('..');
 }
 
 export function decimalComma(image: string, span: Span): Problem {
