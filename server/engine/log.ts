@@ -150,6 +150,11 @@ export class Log {
     for (let i = all.length - 1; i >= 0 && ((all[i] as Entry).day as Day) > day; i--) yield all[i] as Entry;
   }
 
+  /** What one line has wrong by itself, by its day and by its names. */
+  findingsOn(entry: Entry): readonly Finding[] {
+    return this.found.get(entry) ?? [];
+  }
+
   /** Findings that don't depend on a history: of lines alone, of days, of names, and of files that hold the same lines. */
   *lineFindings(): Generator<Finding> {
     for (const found of this.found.values()) yield* found;

@@ -1,5 +1,6 @@
 import type { Diagnostic } from 'vscode-languageserver';
 import type { Severity } from '#grammar/finding.ts';
+import type { Finding } from '#server/engine/model.ts';
 import type { Root } from '#server/workspace/root.ts';
 import { type DiagnosticOptions, toDiagnostic } from './to-protocol.ts';
 
@@ -8,8 +9,7 @@ const most = 1000;
 const order: readonly Severity[] = ['error', 'warning', 'information', 'hint'];
 
 /** A file's findings as the editor shows them; beyond a thousand the rest is counted in one. */
-export function diagnosticsOf(root: Root, file: string, options: DiagnosticOptions): Diagnostic[] {
-  const found = root.answers.findingsIn(file);
+export function diagnosticsOf(root: Root, found: readonly Finding[], options: DiagnosticOptions): Diagnostic[] {
   if (found.length <= most) return found.map((finding) => toDiagnostic(root, finding, options));
   const worst = [...found].sort((a, b) => order.indexOf(a.severity) - order.indexOf(b.severity)).slice(0, most - 1);
   const shown = worst.map((finding) => toDiagnostic(root, finding, options));

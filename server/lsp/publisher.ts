@@ -1,4 +1,7 @@
 import type { Connection, Diagnostic } from 'vscode-languageserver';
+import { codes } from '#grammar/codes.ts';
+import type { Span } from '#grammar/finding.ts';
+import type { Finding } from '#server/engine/model.ts';
 import type { Host } from '#server/workspace/host.ts';
 import type { Root } from '#server/workspace/root.ts';
 import type { Workspace } from '#server/workspace/workspace.ts';
@@ -13,7 +16,7 @@ interface PublishOptions extends DiagnosticOptions {
 }
 
 /** The rest of the folder is looked at once the hand rests. */
-const restMs = 150;
+const restMs = 60;
 
 /** Sends findings: of the file that is typed in at once, of the other files when the hand rests, and takes them back. */
 export class Publisher {
@@ -23,6 +26,8 @@ export class Publisher {
   readonly #options: () => PublishOptions;
   /** Files whose findings the client holds, by URI. */
   readonly #sent = new Map<string, string>();
+  /** What is shown of a file, for the next key in one of its lines. */
+  readonly #shown = new Map<string, readonly Finding[]>();
   readonly #waiting = new Map<Root, () => void>();
 
   constructor(connection: Connection, workspace: Workspace, host: Host, options: () => PublishOptions) {
@@ -32,17 +37,46 @@ export class Publisher {
     this.#options = options;
   }
 
-  /** After an edit of a file that is open. */
-  changed(root: Root, file: string): void {
+  /**
+   * After an edit of a file that is open. What the line itself has wrong is sent at once, with all other findings as
+   * they were; what follows from it for its batch and the folder comes when the hand rests for a moment.
+   */
+  changed(root: Root, file: string, line?: number): void {
     if (root.loading) return;
-    // what the edit threw away is answered again before it is shown
+    if (line === undefined || !this.#sendLine(root, file, line)) this.#sendWhole(root, file);
+    this.#waiting.get(root)?.();
+    const cancel = this.#host.later(restMs, () => this.all(root));
+    this.#waiting.set(root, cancel);
+  }
+
+  #sendWhole(root: Root, file: string): void {
     for (const _ of root.answers.all());
     this.#send(root, file);
-    this.#waiting.get(root)?.();
-    this.#waiting.set(
-      root,
-      this.#host.later(restMs, () => this.all(root)),
-    );
+  }
+
+  #sendLine(root: Root, file: string, line: number): boolean {
+    const version = root.open.get(file);
+    const shown = this.#shown.get(root.uriOf(file));
+    const entry = root.log.document(file)?.entries[line];
+    if (!shown || !entry || version === undefined) return false;
+    // the entry of the line before this edit has the same rank and is no longer part of the file
+    const before = shown.filter((finding) => finding.entry.rank !== entry.rank);
+    const own = root.log.findingsOn(entry);
+    const kept = own.some(({ severity }) => severity === 'error')
+      ? []
+      : shown.filter(
+          ({ entry: old, span }) =>
+            old.rank === entry.rank &&
+            sameText(old.line.text, entry.line.text, span) &&
+            !own.some((one) => one.span.start === span.start),
+        );
+    const findings = [
+      ...before,
+      ...kept.filter(({ code }) => codes[code].found !== 'line').map((finding) => ({ ...finding, entry })),
+      ...own,
+    ];
+    this.#put(root, file, findings);
+    return true;
   }
 
   /** Every file of a log; those that are gone lose their findings. */
@@ -67,24 +101,35 @@ export class Publisher {
 
   pulled(root: Root, file: string): Diagnostic[] {
     for (const _ of root.answers.all());
-    return diagnosticsOf(root, file, this.#options());
+    return diagnosticsOf(root, root.answers.findingsIn(file), this.#options());
   }
 
   #send(root: Root, file: string): void {
+    this.#put(root, file, root.answers.findingsIn(file));
+  }
+
+  #put(root: Root, file: string, findings: readonly Finding[]): void {
     const uri = root.uriOf(file);
     const version = root.open.get(file);
     if (version !== undefined && this.#options().pulls) return;
-    const diagnostics = diagnosticsOf(root, file, this.#options());
+    const diagnostics = diagnosticsOf(root, findings, this.#options());
+    this.#shown.set(uri, findings);
     const said = JSON.stringify(diagnostics);
-    // a file that is not open and whose findings are the same is not sent again; an open one waits for its version
-    if (version === undefined && (this.#sent.get(uri) ?? '[]') === said) return;
-    if (diagnostics.length > 0) this.#sent.set(uri, said);
+    // a file whose findings are the same is not sent again; an open one waits for its version
+    const stamp = `${version ?? ''} ${said}`;
+    if ((this.#sent.get(uri) ?? ' []') === stamp) return;
+    if (diagnostics.length > 0 || version !== undefined) this.#sent.set(uri, stamp);
     else this.#sent.delete(uri);
     void this.#connection.sendDiagnostics({ uri, diagnostics, ...(version === undefined ? {} : { version }) });
   }
 
   #clear(uri: string): void {
     this.#sent.delete(uri);
+    this.#shown.delete(uri);
     void this.#connection.sendDiagnostics({ uri, diagnostics: [] });
   }
 }
+
+/** Whether a span reads the same before and after an edit of its line. */
+const sameText = (before: string, after: string, { start, end }: Span) =>
+  before.slice(start, end) === after.slice(start, end);

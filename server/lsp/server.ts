@@ -5,7 +5,9 @@ import {
   DidChangeWatchedFilesNotification,
   type InitializeParams,
   type InitializeResult,
+  type Range,
   ResponseError,
+  type TextDocumentContentChangeEvent,
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
 import type { Host } from '#server/workspace/host.ts';
@@ -116,8 +118,10 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     publisher.changed(root, root.fileOf(uri));
   });
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
+    const [change, ...more] = contentChanges;
+    const line = change && more.length === 0 && isWithinLine(change) ? change.range.start.line : undefined;
     const root = workspace.changeText(uri, version, contentChanges);
-    if (root) publisher.changed(root, root.fileOf(uri));
+    if (root) publisher.changed(root, root.fileOf(uri), line);
   });
   connection.onDidCloseTextDocument(async ({ textDocument: { uri } }) => {
     const root = await workspace.closeText(uri);
@@ -141,7 +145,8 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     return root && file !== undefined && document ? { root, uri, file, document, theme } : undefined;
   };
   /** An answer from a file, or nothing where the file is no log of ours. */
-  const from = <T>(uri: string, otherwise: T, answer: (view: FileView) => T): T => {
+  const from = async <T>(uri: string, otherwise: T, answer: (view: FileView) => T): Promise<T> => {
+    await workspace.settled(uri);
     const view = viewOf(uri);
     return view ? answer(view) : otherwise;
   };
@@ -164,9 +169,9 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   connection.onCodeAction(({ textDocument, range, context }) =>
     from(textDocument.uri, [], (view) => codeAction(view, range, context.only, client.diagnostics)),
   );
-  connection.languages.diagnostics.on(({ textDocument }) => ({
+  connection.languages.diagnostics.on(async ({ textDocument }) => ({
     kind: 'full',
-    items: from(textDocument.uri, [], ({ root, file }) => publisher.pulled(root, file)),
+    items: await from(textDocument.uri, [], ({ root, file }) => publisher.pulled(root, file)),
   }));
 
   connection.onRequest(WorkRequest, ({ root }: WorkParams) =>
@@ -189,6 +194,11 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   connection.listen();
 }
 
+/** A change that leaves the number of lines as it is: most keys. */
+function isWithinLine(change: TextDocumentContentChangeEvent): change is { range: Range; text: string } {
+  return 'range' in change && change.range.start.line === change.range.end.line && !/[\r\n]/.test(change.text);
+}
+
 interface Client {
   readonly markdown: boolean;
   readonly snippets: boolean;
@@ -206,7 +216,8 @@ interface Client {
 
 function clientOf({ capabilities, initializationOptions }: InitializeParams): Client {
   const { workspace, textDocument } = capabilities;
-  const pulls = textDocument?.diagnostic !== undefined;
+  // findings come one way only: pushed they are a message sooner; a client that takes no pushes asks for them
+  const pulls = textDocument?.diagnostic !== undefined && textDocument.publishDiagnostics === undefined;
   return {
     markdown: textDocument?.hover?.contentFormat?.includes('markdown') ?? false,
     snippets: textDocument?.completion?.completionItem?.snippetSupport ?? false,

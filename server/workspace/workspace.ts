@@ -7,12 +7,19 @@ export interface TextChange {
   readonly text: string;
 }
 
+interface Reading {
+  readonly typed: TextChange[];
+  done: Promise<unknown>;
+}
+
 /** All that changes: roots, their files, and the texts the editor holds. Everything else is computed from it. */
 export class Workspace {
   readonly #host: Host;
   readonly #roots = new Map<string, Root>();
   /** Newest text the editor gave for a file, counted: a reading that is overtaken is dropped. */
   readonly #opened = new Map<string, number>();
+  /** Files being taken in slice by slice, and what is typed in them meanwhile. */
+  readonly #reading = new Map<string, Reading>();
   /** Called when a folder was read, or the files outside the editor changed. */
   onRead: (root: Root) => void = () => {};
 
@@ -73,8 +80,21 @@ export class Workspace {
     }
     const file = root.fileOf(uri);
     root.open.set(file, version);
-    const read = await root.read(file, text, () => this.#opened.get(uri) !== count);
-    return read ? root : undefined;
+    const stale = () => this.#opened.get(uri) !== count;
+    const reading: Reading = { typed: [], done: Promise.resolve() };
+    const read = root.read(file, text, stale).then((document) => {
+      if (this.#reading.get(uri) === reading) this.#reading.delete(uri);
+      if (document) for (const change of reading.typed) root.edit(file, change.range, change.text);
+      return document ? root : undefined;
+    });
+    reading.done = read;
+    this.#reading.set(uri, reading);
+    return read;
+  }
+
+  /** Resolves when a file that is being taken in has been, with all that was typed meanwhile. */
+  async settled(uri: string): Promise<void> {
+    await this.#reading.get(uri)?.done;
   }
 
   /** Changes in the order given; a change for a text that was never opened is left aside. */
@@ -83,6 +103,11 @@ export class Workspace {
     const file = root?.fileOf(uri);
     if (!root || file === undefined || !root.open.has(file)) return undefined;
     root.open.set(file, version);
+    const reading = this.#reading.get(uri);
+    if (reading) {
+      reading.typed.push(...changes);
+      return undefined;
+    }
     for (const change of changes) root.edit(file, change.range, change.text);
     return root;
   }
@@ -93,6 +118,7 @@ export class Workspace {
     if (!root) return undefined;
     root.open.delete(root.fileOf(uri));
     this.#opened.set(uri, (this.#opened.get(uri) ?? 0) + 1);
+    this.#reading.delete(uri);
     if (root.uri === uri) this.#roots.delete(uri);
     else await this.#readFromDisk(root, uri);
     return root;

@@ -57,10 +57,11 @@ export async function startServer({
         diagnostics: { refreshSupport: true },
       },
       textDocument: {
-        publishDiagnostics: { relatedInformation: true },
         hover: { contentFormat: ['markdown', 'plaintext'] },
         completion: { completionItem: { snippetSupport: true } },
-        ...(pull ? { diagnostic: { relatedDocumentSupport: true } } : {}),
+        ...(pull
+          ? { diagnostic: { relatedDocumentSupport: true } }
+          : { publishDiagnostics: { relatedInformation: true } }),
       },
     },
   });
