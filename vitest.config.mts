@@ -14,5 +14,23 @@ const textImports = {
 
 export default defineConfig({
   plugins: [textImports],
-  test: { include: ['tests/**/*.test.ts'], testTimeout: 30_000 },
+  test: {
+    projects: [
+      {
+        extends: true,
+        test: { name: 'code', include: ['tests/**/*.test.ts'], exclude: ['tests/editor/**'], testTimeout: 30_000 },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'browser',
+          include: ['tests/editor/**/*.test.ts'],
+          testTimeout: 180_000,
+          hookTimeout: 180_000,
+          // One browser at a time: two cores are not enough for more.
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
 });

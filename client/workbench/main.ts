@@ -92,6 +92,12 @@ await initUserConfiguration(
     'telemetry.telemetryLevel': 'off',
   }),
 );
+const extension = registerExtension(boot.manifest, ExtensionHostKind.LocalWebWorker, { path: '/graftlog' });
+for (const file of boot.files) {
+  const type = types[file.split('.').at(-1) ?? ''];
+  extension.registerFileUrl(`/${file}`, `${base}ext/${file}`, type ? { mimeType: type } : undefined);
+}
+
 const element = document.getElementById('workbench') as HTMLElement;
 await initialize(
   {
@@ -130,11 +136,6 @@ await initialize(
   },
 );
 
-const extension = registerExtension(boot.manifest, ExtensionHostKind.LocalWebWorker, { path: '/graftlog' });
-for (const file of boot.files) {
-  const type = types[file.split('.').at(-1) ?? ''];
-  extension.registerFileUrl(`/${file}`, `${base}ext/${file}`, type ? { mimeType: type } : undefined);
-}
 await extension.whenReady();
 
 // This build registers no walkthroughs of extensions by itself.

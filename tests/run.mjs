@@ -1,0 +1,59 @@
+// `npm test`: lint, types, bundles, tests of the code, tests in a browser; closes with the sum of them all.
+// What follows `--` goes to vitest: `npm test -- -u` writes the generated files.
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+
+const project = resolve(import.meta.dirname, '..');
+const reports = mkdtempSync(join(tmpdir(), 'graftlog-tests-'));
+const sum = { passed: 0, failed: 0 };
+
+step('lint', ['node_modules/@biomejs/biome/bin/biome', 'check', '--error-on-warnings']);
+step('types', ['node_modules/typescript/bin/tsc', '-b']);
+step('bundles', ['esbuild.mjs']);
+vitest('code');
+// Without a browser its tests fail under CI and are passed over elsewhere.
+vitest('browser');
+
+rmSync(reports, { recursive: true });
+console.log(`\n${sum.passed} passed, ${sum.failed} failed`);
+process.exitCode = sum.failed === 0 ? 0 : 1;
+
+/**
+ * One thing that is right or not.
+ * @param {string} name
+ * @param {string[]} args
+ */
+function step(name, args) {
+  console.log(`\n${name} …`);
+  const { status } = spawnSync(process.execPath, args, { cwd: project, stdio: ['ignore', 'inherit', 'inherit'] });
+  if (status === 0) sum.passed += 1;
+  else fail(name, `ended with ${status ?? 'a signal'}`);
+}
+
+/** @param {string} part */
+function vitest(part) {
+  console.log(`\n${part} …`);
+  const report = join(reports, `${part}.json`);
+  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
+  const args = ['node_modules/vitest/vitest.mjs', 'run', '--project', part, ...reporters, ...process.argv.slice(2)];
+  const { status } = spawnSync(process.execPath, args, { cwd: project, stdio: ['ignore', 'inherit', 'inherit'] });
+  if (!existsSync(report)) return fail(part, 'vitest gave no report');
+  const { numPassedTests, numFailedTests, numPendingTests, testResults } = JSON.parse(readFileSync(report, 'utf8'));
+  // A file that could not even be loaded has no test that could fail.
+  const unloaded = testResults.filter((file) => file.status === 'failed' && file.assertionResults.length === 0).length;
+  sum.passed += numPassedTests;
+  sum.failed += numFailedTests + unloaded;
+  if (part === 'browser' && numPendingTests > 0) console.log('not run: no browser');
+  if (status !== 0 && numFailedTests + unloaded === 0) fail(part, 'vitest ended with an error outside of a test');
+}
+
+/**
+ * @param {string} name
+ * @param {string} reason
+ */
+function fail(name, reason) {
+  sum.failed += 1;
+  console.log(`${name} failed: ${reason}`);
+}
