@@ -33,16 +33,7 @@ export function placeCover(place: string, day: Day, log: Log): Set<Cover> {
   const statement = declared?.kind === 'place' ? declared.entry.line.statement : undefined;
   const flags = new Set<Cover>(flagsIn(statement, allCover));
   // taken off is what was declared or put on; what `heated` and `mist` bring along stays with them (decided row 91)
-  const list = log.names.workOn(place)?.all ?? [];
-  putOn(
-    flags,
-    list.flatMap((entry) =>
-      entry.day === undefined || entry.line.statement?.idle
-        ? []
-        : [{ day: entry.day, statement: entry.line.statement }],
-    ),
-    day,
-  );
+  putOn(flags, log.names.workOn(place)?.derive(coverWork) ?? [], day);
   return implied(flags);
 }
 
@@ -55,6 +46,15 @@ function ownCover(cohort: Pick<Cohort, 'fact' | 'named'>, day: Day): Set<Cover> 
     day,
   );
   return flags;
+}
+
+/** Of the lines on a place, which may be thousands of readings, those that cover and uncover it. */
+function coverWork(all: readonly Entry[]): readonly Work[] {
+  return all.flatMap(({ day, line: { statement } }) =>
+    day !== undefined && !statement?.idle && (statement?.verb === 'cover' || statement?.verb === 'uncover')
+      ? [{ day, statement }]
+      : [],
+  );
 }
 
 interface Work {

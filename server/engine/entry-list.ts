@@ -10,6 +10,7 @@ export class EntryList {
   private items: Entry[] = [];
   private sorted = true;
   private readonly compare: Compare;
+  private readonly derived = new Map<(all: readonly Entry[]) => unknown, unknown>();
 
   constructor(compare: Compare) {
     this.compare = compare;
@@ -31,8 +32,15 @@ export class EntryList {
     return this.all[0];
   }
 
+  /** What is worked out from all entries, kept until one comes or goes; `make` is a function of the module, not one made for the call. */
+  derive<T>(make: (all: readonly Entry[]) => T): T {
+    if (!this.derived.has(make)) this.derived.set(make, make(this.all));
+    return this.derived.get(make) as T;
+  }
+
   /** `many`: more are to come before anybody reads; sorting waits till then. */
   add(entry: Entry, many: boolean): void {
+    this.derived.clear();
     const last = this.items.at(-1);
     if (last === undefined || (this.sorted && this.compare(last, entry) <= 0)) this.items.push(entry);
     else if (many || !this.sorted) {
@@ -42,11 +50,13 @@ export class EntryList {
   }
 
   remove(entry: Entry): void {
+    this.derived.clear();
     const at = this.indexOf(entry);
     if (at >= 0) this.items.splice(at, 1);
   }
 
   removeAll(gone: ReadonlySet<Entry>): void {
+    this.derived.clear();
     this.items = this.items.filter((entry) => !gone.has(entry));
   }
 

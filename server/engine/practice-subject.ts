@@ -22,6 +22,8 @@ export interface Subject {
   readonly scion?: Taxon;
   readonly group?: Group;
   readonly potted?: boolean;
+  /** Method, plant and stem as one word: what is asked of a kind of graft is worked out once a kind. */
+  readonly kind?: string;
   /** Thickness of the scion, mm. */
   readonly thick?: Range;
   readonly made?: Day;
@@ -38,6 +40,14 @@ export interface Subject {
 }
 
 export const onDay = (subject: Subject, day: Day): Subject => (subject.day === day ? subject : { ...subject, day });
+
+export const kindOf = ({
+  method,
+  group,
+  scion,
+  potted,
+}: Pick<Subject, 'method' | 'group' | 'scion' | 'potted'>): string =>
+  `${method ?? ''}|${group ?? ''}|${scion?.text ?? ''}|${potted ?? ''}`;
 
 const attached: ReadonlySet<Method> = new Set<Method>(['chip-bud', 't-bud', 'approach', 'thread']);
 

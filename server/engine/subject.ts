@@ -4,7 +4,7 @@ import type { Log } from './log.ts';
 import { type Lots, storedAt } from './lots.ts';
 import type { Cohort, Cover, Found } from './model.ts';
 import { eventDay } from './practice-events.ts';
-import type { Range, Subject } from './practice-subject.ts';
+import { kindOf, type Range, type Subject } from './practice-subject.ts';
 
 /** Grafts as practice is asked about them on a day; `onDay` gives them on another one. */
 export function subjectOf(cohort: Cohort, day: Day, log: Log, lots: Lots): Subject {
@@ -14,6 +14,7 @@ export function subjectOf(cohort: Cohort, day: Day, log: Log, lots: Lots): Subje
   const { batch, numbers, method, scion, group, potted, madeDay } = cohort;
   return {
     day,
+    kind: kindOf(cohort),
     batch: batch.key,
     numbers,
     ...(method ? { method } : {}),

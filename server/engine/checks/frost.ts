@@ -57,15 +57,15 @@ export function frozenStays(cohort: Cohort, env: CheckEnv): FrostNight[] {
   const subject = subjectOf(cohort, cohort.madeDay, env.log, env.lots);
   for (const days of staysTill(cohort, last)) {
     let spell: Day | undefined;
-    for (const night of coldest(days, env, cohort)) {
+    let warmer = false;
+    for (const night of during(days, coldNights(days.stay, env))) {
+      if (night.afterWarm) warmer = true;
+      if (!night.reading && coverOn(cohort, night.day, env.log).flags.has('frost-free')) continue;
       const [limit] = env.practice.limits('frost', onDay(subject, night.day));
-      const isFrost = limit?.high !== undefined && night.min < limit.high;
-      if (!isFrost) {
-        if (night.min >= 0) spell = undefined;
-        continue;
-      }
-      if (spell === undefined || night.day - spell > spellDays) nights.push({ ...night, stay: days.stay, limit });
-      spell = night.day;
+      if (limit?.high === undefined || night.min >= limit.high) continue;
+      if (spell === undefined || warmer || night.day - spell > spellDays)
+        nights.push({ ...night, stay: days.stay, limit });
+      [spell, warmer] = [night.day, false];
     }
   }
   return nights;
@@ -79,34 +79,70 @@ export function untakenTill(cohort: Cohort, today: Day): Day {
   return Math.min(today, (cohort.take ?? Number.POSITIVE_INFINITY) - 1, (counted ?? Number.POSITIVE_INFINITY) - 1);
 }
 
-/** Readings while they stood there, in the order of the lines on the days of coming and going. */
-function readDuring({ stay, from, to, next }: StayDays, env: CheckEnv): readonly PlaceReading[] {
-  if (stay.place === undefined) return [];
-  return between(env.places.readings(stay.place), from, to).filter(
-    ({ entry, day }) =>
-      (day !== stay.day || byHistory(entry, stay.entry) > 0) && (day !== next?.day || byHistory(entry, next.entry) < 0),
+/** Nights and readings while grafts stood at a place, in the order of the lines on the days of coming and going. */
+function during<T extends { readonly day: Day; readonly reading?: Entry }>(
+  { stay, from, to, next }: StayDays,
+  list: readonly T[],
+): readonly T[] {
+  return between(list, from, to).filter(
+    ({ day, reading }) =>
+      (day !== stay.day || !reading || byHistory(reading, stay.entry) > 0) &&
+      (day !== next?.day || !reading || byHistory(reading, next.entry) < 0),
   );
 }
 
-interface Night {
+interface ColdNight {
   readonly day: Day;
   readonly min: number;
   readonly reading?: Entry;
+  /** Since the cold night before it was seen to be no frost. */
+  readonly afterWarm: boolean;
 }
 
-function coldest(days: StayDays, env: CheckEnv, cohort: Cohort): readonly Night[] {
-  const { stay, from, to } = days;
-  if (stay.place === undefined || stay.unknown) return [];
-  const read = readDuring(days, env).flatMap(({ day, min, entry }) =>
-    min === undefined ? [] : [{ day, min, reading: entry }],
-  );
-  const station = env.weather?.nights(stay.place);
-  if (!station) return read;
-  const ownDays = new Set(read.map(({ day }) => day));
-  const uncovered = between(station, from, to).filter(
-    ({ day }) => !ownDays.has(day) && !coverOn(cohort, day, env.log).flags.has('frost-free'),
-  );
-  return [...read, ...uncovered].sort((a, b) => a.day - b.day);
+interface HotDay {
+  readonly day: Day;
+  readonly max: number;
+  readonly reading: Entry;
+}
+
+/** Of a place's readings, which may be one a day, the few that practice may have something to say of. */
+interface Extremes {
+  readonly cold: readonly ColdNight[];
+  readonly hot: readonly HotDay[];
+}
+
+const noted = new WeakMap<CheckEnv['practice'], Map<readonly PlaceReading[], Extremes>>();
+
+function coldNights({ place, unknown }: Stay, env: CheckEnv): readonly ColdNight[] {
+  return place === undefined || unknown ? [] : extremes(place, env).cold;
+}
+
+function extremes(place: string, env: CheckEnv): Extremes {
+  const readings = env.places.readings(place);
+  const lists = noted.get(env.practice) ?? new Map<readonly PlaceReading[], Extremes>();
+  noted.set(env.practice, lists);
+  const known = env.weather ? undefined : lists.get(readings);
+  if (known) return known;
+  const { frost, hot } = edgesOf(env);
+  const own = readings.flatMap(({ day, min, entry }) => (min === undefined ? [] : [{ day, min, reading: entry }]));
+  const days = new Set(own.map(({ day }) => day));
+  const station = (env.weather?.nights(place) ?? []).filter(({ day }) => !days.has(day));
+  const nights: readonly Omit<ColdNight, 'afterWarm'>[] =
+    station.length === 0 ? own : [...own, ...station].sort((a, b) => a.day - b.day);
+  const cold: ColdNight[] = [];
+  let afterWarm = false;
+  for (const night of nights) {
+    if (night.min < frost) cold.push({ ...night, afterWarm });
+    afterWarm = night.min >= Math.max(0, frost) || (afterWarm && night.min >= frost);
+  }
+  const found = {
+    cold,
+    hot: readings.flatMap(({ day, max, entry }) =>
+      max !== undefined && max >= hot ? [{ day, max, reading: entry }] : [],
+    ),
+  };
+  if (!env.weather) lists.set(readings, found);
+  return found;
 }
 
 /** Heat where wrapped grafts stood, or on the day of grafting. */
@@ -116,9 +152,9 @@ export const tooHot = byCohort((cohort: Cohort, _: BatchHistory, env) => {
   const closed = Math.min(cohort.free ?? env.day + 1, cohort.take ?? env.day + 1, cohort.untied ?? env.day + 1);
   let subject: ReturnType<typeof subjectOf> | undefined;
   for (const days of staysTill(cohort, Math.min(env.day, Math.max(closed - 1, cohort.madeDay)))) {
-    if (days.stay.unknown) continue;
-    for (const { entry, day, max } of readDuring(days, env)) {
-      if (max === undefined) continue;
+    const { place, unknown } = days.stay;
+    if (place === undefined || unknown) continue;
+    for (const { reading: entry, day, max } of during(days, extremes(place, env).hot)) {
       subject ??= subjectOf(cohort, day, env.log, env.lots);
       const [limit] = env.practice.limits('hot', onDay(subject, day));
       // the figure itself is hot already (decided 109)
@@ -141,3 +177,10 @@ export const tooHot = byCohort((cohort: Cohort, _: BatchHistory, env) => {
   }
   return found;
 });
+
+/** No line calls anything milder frost, or anything cooler hot. */
+function edgesOf({ practice }: CheckEnv): Record<'frost' | 'hot', number> {
+  const ends = (id: 'frost' | 'hot', end: 'low' | 'high') =>
+    practice.rows.flatMap(({ key, value }) => (key === id && value.kind === 'amount' ? (value[end] ?? []) : []));
+  return { frost: Math.max(...ends('frost', 'high')), hot: Math.min(...ends('hot', 'low')) };
+}

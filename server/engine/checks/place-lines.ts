@@ -23,34 +23,45 @@ export interface PlaceLines {
 }
 
 export function placeLinesOf(log: Log, today: Day): PlaceLines {
-  const known = new Map<string, { days: Day[]; readings: PlaceReading[]; visits: Visit[] }>();
-  const of = (place: string) => {
-    const found = known.get(place);
-    if (found) return found;
-    const lines = { days: [] as Day[], readings: [] as PlaceReading[], visits: [] as Visit[] };
-    for (const entry of log.names.workOn(place)?.all ?? []) {
-      const statement = entry.line.statement;
-      if (!statement || statement.idle || entry.day === undefined || entry.day > today) continue;
-      lines.days.push(entry.day);
-      if (statement.verb === 'check' || statement.verb === 'open' || statement.verb === 'treat')
-        lines.visits.push({ entry, statement, verb: statement.verb, day: entry.day, via: 'place' });
-      if (statement.verb !== 'reading') continue;
-      const [min, max] = [degrees(entry, 'min')?.low, degrees(entry, 'max')?.high];
-      lines.readings.push({
-        entry,
-        day: entry.day,
-        ...(min !== undefined ? { min } : {}),
-        ...(max !== undefined ? { max } : {}),
-      });
-    }
-    known.set(place, lines);
-    return lines;
-  };
+  const of = (place: string) => log.names.workOn(place)?.derive(sortedOut) ?? nothing;
   return {
-    days: (place) => of(place).days,
-    readings: (place) => of(place).readings,
-    visits: (place) => of(place).visits,
+    days: (place) => tillToday(of(place).days, (day) => day, today),
+    readings: (place) => tillToday(of(place).readings, ({ day }) => day, today),
+    visits: (place) => tillToday(of(place).visits, ({ day }) => day, today),
   };
+}
+
+interface Sorted {
+  readonly days: readonly Day[];
+  readonly readings: readonly PlaceReading[];
+  readonly visits: readonly Visit[];
+}
+
+const nothing: Sorted = { days: [], readings: [], visits: [] };
+
+function sortedOut(all: readonly Entry[]): Sorted {
+  const days: Day[] = [];
+  const readings: PlaceReading[] = [];
+  const visits: Visit[] = [];
+  for (const entry of all) {
+    const { day } = entry;
+    const { statement } = entry.line;
+    if (!statement || statement.idle || day === undefined) continue;
+    const { verb } = statement;
+    if (days.at(-1) !== day) days.push(day);
+    if (verb === 'check' || verb === 'open' || verb === 'treat')
+      visits.push({ entry, statement, verb, day, via: 'place' });
+    if (verb !== 'reading') continue;
+    const [min, max] = [degrees(entry, 'min')?.low, degrees(entry, 'max')?.high];
+    readings.push({ entry, day, ...(min !== undefined ? { min } : {}), ...(max !== undefined ? { max } : {}) });
+  }
+  return { days, readings, visits };
+}
+
+/** Lines dated after the day computed for take no part. */
+function tillToday<T>(list: readonly T[], dayOf: (one: T) => Day, today: Day): readonly T[] {
+  const last = list.at(-1);
+  return last === undefined || dayOf(last) <= today ? list : list.filter((one) => dayOf(one) <= today);
 }
 
 function degrees(entry: Entry, key: 'min' | 'max') {

@@ -1,0 +1,170 @@
+import type { Amount, Intervals } from '#grammar/statement.ts';
+import type { Entry, Work } from './model.ts';
+import { conditionsHold, inScope } from './practice-match.ts';
+import type { PracticeRow } from './practice-rows.ts';
+import { kindOf, type Subject } from './practice-subject.ts';
+import { isTropical } from './practice-year.ts';
+
+/** A rule that holds for a subject, and the line behind it. */
+export interface Held {
+  readonly row: PracticeRow;
+  readonly severity: 'warning' | 'information';
+}
+/** An interval that is good inside and on its ends; an open end is absent. Shares 0..1, mm, °C, days. */
+export interface Limit extends Held {
+  readonly low?: number;
+  readonly high?: number;
+  readonly amount: Amount;
+}
+export type EarliestWork = 'swell' | 'take' | 'untie' | 'headback';
+
+const none: readonly Held[] = [];
+
+/** Rows by key, and which of them a kind of graft is asked: found once a kind, however many batches there are. */
+export class PracticeBook {
+  readonly works: readonly { readonly what: Work; readonly event: string }[];
+  private readonly general = new Map<string, PracticeRow[]>();
+  private readonly bySet = new Map<string, PracticeRow[]>();
+  private readonly byLine = new Map<Entry, PracticeRow[]>();
+  private readonly earliest = new Map<string, string[]>();
+  private readonly kinds = new Map<string, Map<string, Asked>>();
+
+  constructor(rows: readonly PracticeRow[]) {
+    const works = new Map<string, { readonly what: Work; readonly event: string }>();
+    for (const row of rows) {
+      push(this.byLine, row.entry, row);
+      if (row.key === 'work' && row.word && row.event) works.set(row.id, { what: row.word as Work, event: row.event });
+      if (row.key === 'earliest' && row.word && row.event && !this.earliest.get(row.word)?.includes(row.event))
+        push(this.earliest, row.word, row.event);
+      const batches = row.scopes.flatMap((scope) => (scope.kind === 'set' ? [scope.set.name.key] : []));
+      if (batches.length > 0) for (const batch of new Set(batches)) push(this.bySet, batch, row);
+      else push(this.general, row.id, row);
+    }
+    this.works = [...works.values()];
+  }
+
+  of(entry: Entry): readonly PracticeRow[] {
+    return this.byLine.get(entry) ?? [];
+  }
+
+  earliestEvents(what: EarliestWork): readonly string[] {
+    return this.earliest.get(what) ?? [];
+  }
+
+  setsOf(batch: string): readonly Intervals[] {
+    return (this.bySet.get(batch) ?? [])
+      .flatMap((row) => row.scopes)
+      .flatMap((scope) => {
+        if (scope.kind !== 'set' || scope.set.name.key !== batch) return [];
+        return [
+          ...(scope.set.numbers ? [scope.set.numbers] : []),
+          ...(scope.set.except ?? []).map(({ numbers }) => numbers),
+        ];
+      });
+  }
+
+  /** The closest warning and the closest information that hold, the rule taken away where `none` is closest. */
+  held(id: string, subject: Subject, among?: (row: PracticeRow) => boolean): readonly Held[] {
+    const asked = this.asked(id, subject);
+    if (!asked) return none;
+    if (among) return holding(asked.rows.filter(among), subject);
+    if (!asked.fixed) return holding(asked.rows, subject);
+    asked.held ??= holding(asked.rows, subject);
+    return asked.held;
+  }
+
+  limits(id: string, subject: Subject): readonly Limit[] {
+    const asked = this.asked(id, subject);
+    if (!asked?.fixed) return asked ? this.held(id, subject).flatMap(limitOf) : [];
+    asked.limits ??= this.held(id, subject).flatMap(limitOf);
+    return asked.limits;
+  }
+
+  private asked(id: string, subject: Subject): Asked | undefined {
+    const general = this.ofKind(id, subject);
+    const sets = subject.batch === undefined ? undefined : this.bySet.get(subject.batch);
+    const own = sets?.filter((row) => row.id === id && inScope(row, subject)) ?? [];
+    return own.length > 0 ? { rows: [...(general?.rows ?? []), ...own], fixed: false } : general;
+  }
+
+  private ofKind(id: string, subject: Subject): Asked | undefined {
+    const rows = this.general.get(id);
+    if (!rows) return undefined;
+    const kind = subject.kind ?? kindOf(subject);
+    let known = this.kinds.get(kind);
+    if (!known) {
+      known = new Map();
+      this.kinds.set(kind, known);
+    }
+    let found = known.get(id);
+    if (!found) {
+      const asked = rows.filter((row) => inScope(row, subject) && (!row.conditions.potted || subject.potted === true));
+      found = { rows: asked, fixed: asked.every(isFixed) };
+      known.set(id, found);
+    }
+    return found;
+  }
+}
+
+/** Rows that a kind of graft is asked for; where none depends on day, place or figures, the answer is kept. */
+interface Asked {
+  readonly rows: readonly PracticeRow[];
+  readonly fixed: boolean;
+  held?: readonly Held[];
+  limits?: readonly Limit[];
+}
+
+function isFixed({ conditions, since, seasonal }: PracticeRow): boolean {
+  return since === undefined && !seasonal && Object.keys(conditions).every((condition) => condition === 'potted');
+}
+
+function holding(candidates: readonly PracticeRow[], subject: Subject): readonly Held[] {
+  const asked = candidates.filter((row) => conditionsHold(row, subject));
+  if (asked.length === 0) return none;
+  const best = closest(asked);
+  const own = best.findLast((row) => !row.shipped);
+  const file = (own ?? best.at(-1))?.entry.file;
+  const standing =
+    own && own.severity === undefined ? closest(asked.filter((row) => row.shipped && row.value.kind !== 'none')) : [];
+  const fallback =
+    standing.length > 0 && standing.every((row) => row.severity === 'information') ? 'information' : 'warning';
+  const slots: Partial<Record<'warning' | 'information', PracticeRow>> = {};
+  for (const row of best) {
+    if (row.shipped === (own !== undefined) || row.entry.file !== file) continue;
+    if (row.value.kind === 'none') {
+      delete slots.warning;
+      delete slots.information;
+    } else slots[row.severity ?? (row.shipped ? 'warning' : fallback)] = row;
+  }
+  return (['warning', 'information'] as const).flatMap((severity) => {
+    const row = slots[severity];
+    return row && !(row.seasonal && isTropical(subject.lat?.(subject.day))) ? [{ row, severity }] : [];
+  });
+}
+
+/** Those of the narrowest scope, then of the most scopes and conditions, in the order they were read. */
+function closest(rows: readonly PracticeRow[]): readonly PracticeRow[] {
+  let [rank, extent] = [-1, -1];
+  for (const row of rows)
+    if (row.rank > rank || (row.rank === rank && row.extent > extent)) [rank, extent] = [row.rank, row.extent];
+  return rows.filter((row) => row.rank === rank && row.extent === extent).sort((a, b) => a.order - b.order);
+}
+
+function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
+  const list = map.get(key);
+  if (list) list.push(value);
+  else map.set(key, [value]);
+}
+
+const limitOf = ({ row, severity }: Held): Limit[] =>
+  row.value.kind === 'amount'
+    ? [
+        {
+          row,
+          severity,
+          amount: row.value,
+          ...(row.value.low !== undefined ? { low: row.value.low } : {}),
+          ...(row.value.high !== undefined ? { high: row.value.high } : {}),
+        },
+      ]
+    : [];
