@@ -1,6 +1,7 @@
 import type { IToken } from 'chevrotain';
 import type { Problem, Span } from '../finding.ts';
-import { isFigure, type Piece } from '../parser.ts';
+import { isFigure } from '../lookahead.ts';
+import type { Piece } from '../pieces.ts';
 import { end } from '../sort-words.ts';
 import type { Fact } from '../statement.ts';
 import { Count, NumberWord, Size, Times } from '../tokens.ts';

@@ -2,7 +2,7 @@ import type { IToken } from 'chevrotain';
 import { allCodes, isCode } from '../codes.ts';
 import { expectedAfter } from '../expected.ts';
 import type { Problem, Span } from '../finding.ts';
-import { isFigure, isWord } from '../parser.ts';
+import { isFigure, isWord } from '../lookahead.ts';
 import { end, wordOf } from '../sort-words.ts';
 import type { Fact, Name, Value, YearPart } from '../statement.ts';
 import { ListComma, Size, Text } from '../tokens.ts';

@@ -1,6 +1,7 @@
 import type { IToken } from 'chevrotain';
 import type { Problem } from '../finding.ts';
-import { isWord, type Piece } from '../parser.ts';
+import { isWord } from '../lookahead.ts';
+import type { Piece } from '../pieces.ts';
 import type { Intervals, Name, SetRef } from '../statement.ts';
 import { Grafts } from '../tokens.ts';
 import { largestNumber, readGrafts } from '../values/graft-set.ts';

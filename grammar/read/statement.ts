@@ -1,7 +1,8 @@
 import type { IToken } from 'chevrotain';
 import { isCode } from '../codes.ts';
 import type { Problem } from '../finding.ts';
-import { isWord, type Piece } from '../parser.ts';
+import { isWord } from '../lookahead.ts';
+import type { Piece } from '../pieces.ts';
 import { end, type Sorted } from '../sort-words.ts';
 import type { Amount, Fact, Name, Scope, SetRef, Statement, Taxa, Word } from '../statement.ts';
 import { Cultivar, ListComma, ScopeWord, Slash, Word as WordToken } from '../tokens.ts';

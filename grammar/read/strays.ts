@@ -1,6 +1,6 @@
 import type { IToken } from 'chevrotain';
 import type { Problem } from '../finding.ts';
-import { isWord } from '../parser.ts';
+import { isWord } from '../lookahead.ts';
 import { end } from '../sort-words.ts';
 import { Count, Cultivar, DateWord, Grafts, OtherDate, Slash, Span as SpanToken, Times } from '../tokens.ts';
 import { asked, factsOf, gone, keyRow, nearest, type Verb, type VerbRow, verbRow, wordsOf } from '../vocabulary.ts';

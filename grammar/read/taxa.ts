@@ -1,5 +1,5 @@
 import type { Problem } from '../finding.ts';
-import type { RawTaxon } from '../parser.ts';
+import type { RawTaxon } from '../pieces.ts';
 import { end } from '../sort-words.ts';
 import type { Taxa, Taxon } from '../statement.ts';
 import { readTaxon } from '../values/taxon.ts';
