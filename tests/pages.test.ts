@@ -4,10 +4,10 @@ import { allCodes, codes } from '#grammar/codes.ts';
 import { parseIso } from '#grammar/values/date.ts';
 import { Answers } from '#server/engine/answers.ts';
 import { Log } from '#server/engine/log.ts';
-import practice from '#server/engine/practice.graft' with { type: 'text' };
 
 const folder = new URL('../grammar/pages/', import.meta.url);
-const shipped = new Set(practice.split('\n'));
+const practice = new URL('../server/engine/practice.graft', import.meta.url);
+const shipped = new Set(readFileSync(practice, 'utf8').split('\n'));
 
 interface Page {
   readonly text: string;
