@@ -113,6 +113,19 @@ describe('due', () => {
   });
 });
 
+describe('due --hours', () => {
+  test('work levelled to the hours there are, and what can’t fit', () => {
+    put('log.graft', log);
+    const { out } = run(['due', '--on', '2027-04-06', '--hours', '2']);
+    expect(out).toContain('Work in 2 h a week, earliest deadline first');
+    // 12 grafts at half a minute: the shipped practice line `task open 0.5min`
+    expect(out).toMatch(/K26\.1\.\.12 +open a step to 15–20 % +12 +6 min/);
+    const { levelled } = JSON.parse(run(['due', '--on', '2027-04-06', '--hours', '0.05', '--format', 'json']).out);
+    expect(levelled.shortage).toBeGreaterThan(0);
+    expect(run(['due', '--hours', 'many']).status).toBe(2);
+  });
+});
+
 describe('stats', () => {
   test('counts, rate with its interval, and what is to judge', () => {
     put('log.graft', `${log}2027-05-20\nfree   K26\n2027-07-05\ntake   K26.1..9\nfail   K26.10..12  dried\n`);

@@ -2,6 +2,7 @@ import { isoDay } from '#grammar/values/date.ts';
 import type { WorkItem } from '#server/engine/model.ts';
 import { toText, weekdayText, whenText, workTitle } from '#server/engine/say.ts';
 import { shownState } from '#server/engine/work/shown-state.ts';
+import { levelled, readHours, weeksJson, weeksText } from './due-weeks.ts';
 import { openLog } from './open-log.ts';
 import type { Asked } from './options.ts';
 import { asciiOf, columns, inert, type Page } from './print.ts';
@@ -10,6 +11,8 @@ import { asciiOf, columns, inert, type Page } from './print.ts';
 export function due(asked: Asked): number {
   const { answers, day, page, json, print } = openLog(asked);
   const work = answers.work();
+  const hours = asked.values.hours === undefined ? undefined : readHours(asked.values.hours);
+  const weeks = hours === undefined ? undefined : levelled(work, day, hours);
   const lineOf = (item: WorkItem) => (answers.log.document(item.entry.file)?.lineOf(item.entry) ?? 0) + 1;
   if (json) {
     const rows = work.map((item) => ({
@@ -28,10 +31,12 @@ export function due(asked: Asked): number {
       line: lineOf(item),
       why: item.why,
     }));
-    print(`${JSON.stringify({ on: isoDay(day), work: rows }, null, 2)}\n`);
+    print(
+      `${JSON.stringify({ on: isoDay(day), work: rows, ...(weeks ? { levelled: weeksJson(weeks) } : {}) }, null, 2)}\n`,
+    );
     return 0;
   }
-  const text = listText(work, day, page, lineOf);
+  const text = weeks && hours !== undefined ? weeksText(weeks, hours, day, page) : listText(work, day, page, lineOf);
   print(page.wide ? text : asciiOf(text));
   return 0;
 }
