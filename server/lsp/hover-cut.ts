@@ -4,11 +4,12 @@ import { faceWidth, shareCutThrough, strengthLeft } from '#server/engine/figures
 import type { Cohort, Entry } from '#server/engine/model.ts';
 import { percent } from '#server/engine/say.ts';
 import { subjectOf, thicknessOf } from '#server/engine/subject.ts';
+import { cutDrawing, edgesMeet } from './cut-drawing.ts';
 import type { FileView } from './feature.ts';
 import { escaped } from './markdown.ts';
 
 /** The cut in figures: how deep, how wide its face, how much is cut through, what strength is left, and the practice. */
-export function cutHover({ root }: FileView, entry: Entry, _markdown: boolean): string[] {
+export function cutHover({ root, theme }: FileView, entry: Entry, markdown: boolean): string[] {
   const set = entry.line.statement?.sets[0];
   if (!set) return [];
   const { history } = root.answers.of(set.name.key);
@@ -31,15 +32,17 @@ export function cutHover({ root }: FileView, entry: Entry, _markdown: boolean): 
     lines.push(`Cut ${percent(share)} deep; with the understock’s diameter (\`stock 9mm\`) the face is known, too.`);
   else {
     const depth = share * diameter;
+    const thick = thicknessOf(cohort.fact('scion'))?.high;
     lines.push(`**Cut ${percent(share)} of ${diameter}\u00A0mm: ${tenth(depth)}\u00A0mm deep**`);
+    const drawing = markdown
+      ? cutDrawing({ diameter, depth, ...(thick === undefined ? {} : { scion: thick }) }, theme)
+      : undefined;
+    if (drawing) lines.push(`![Cross-section of a ${diameter} mm branch cut ${tenth(depth)} mm deep](${drawing})`);
     const face = faceWidth(diameter, depth);
     if (face !== null) lines.push(`Face, at the bottom of the cut: ${tenth(face)}\u00A0mm wide`);
-    const scion = thicknessOf(cohort.fact('scion'));
-    if (face !== null && scion)
+    if (face !== null && thick !== undefined)
       lines.push(
-        scion.high > face
-          ? `Scion of ${scion.high}\u00A0mm: wider than the face`
-          : `Scion of ${scion.high}\u00A0mm: ${face - scion.high < 0.3 * face ? 'both edges can meet' : 'one edge meets, not both'}`,
+        `Scion of ${thick}\u00A0mm: ${thick > 1.3 * face ? 'wider than the face' : edgesMeet(face, thick) ? 'both edges can meet' : 'one edge meets, not both'}`,
       );
   }
   if (share !== undefined) {
