@@ -1,7 +1,7 @@
 import type { Amount, Intervals } from '#grammar/statement.ts';
 import type { Entry, Work } from './model.ts';
 import { conditionsHold, inScope } from './practice-match.ts';
-import type { PracticeRow } from './practice-rows.ts';
+import type { PracticeRow, Wait } from './practice-rows.ts';
 import { kindOf, type Subject } from './practice-subject.ts';
 import { isTropical } from './practice-year.ts';
 
@@ -16,6 +16,12 @@ export interface Limit extends Held {
   readonly high?: number;
   readonly amount: Amount;
 }
+/** `work` and `earliest`: how long after which event. */
+export interface Waiting extends Held {
+  readonly event: string;
+  readonly wait: Wait;
+}
+
 export type EarliestWork = 'swell' | 'take' | 'untie' | 'headback';
 
 const none: readonly Held[] = [];
@@ -38,7 +44,7 @@ export class PracticeBook {
         push(this.earliest, row.word, row.event);
       const batches = row.scopes.flatMap((scope) => (scope.kind === 'set' ? [scope.set.name.key] : []));
       if (batches.length > 0) for (const batch of new Set(batches)) push(this.bySet, batch, row);
-      else push(this.general, row.id, row);
+      else for (const id of idsOf(row)) push(this.general, id, row);
     }
     this.works = [...works.values()];
   }
@@ -64,10 +70,9 @@ export class PracticeBook {
   }
 
   /** The closest warning and the closest information that hold, the rule taken away where `none` is closest. */
-  held(id: string, subject: Subject, among?: (row: PracticeRow) => boolean): readonly Held[] {
+  held(id: string, subject: Subject): readonly Held[] {
     const asked = this.asked(id, subject);
     if (!asked) return none;
-    if (among) return holding(asked.rows.filter(among), subject);
     if (!asked.fixed) return holding(asked.rows, subject);
     asked.held ??= holding(asked.rows, subject);
     return asked.held;
@@ -80,10 +85,17 @@ export class PracticeBook {
     return asked.limits;
   }
 
+  waiting(id: string, subject: Subject): readonly Waiting[] {
+    const asked = this.asked(id, subject);
+    if (!asked?.fixed) return asked ? this.held(id, subject).flatMap(waitingOf) : [];
+    asked.waiting ??= this.held(id, subject).flatMap(waitingOf);
+    return asked.waiting;
+  }
+
   private asked(id: string, subject: Subject): Asked | undefined {
     const general = this.ofKind(id, subject);
     const sets = subject.batch === undefined ? undefined : this.bySet.get(subject.batch);
-    const own = sets?.filter((row) => row.id === id && inScope(row, subject)) ?? [];
+    const own = sets?.filter((row) => idsOf(row).includes(id) && inScope(row, subject)) ?? [];
     return own.length > 0 ? { rows: [...(general?.rows ?? []), ...own], fixed: false } : general;
   }
 
@@ -106,12 +118,26 @@ export class PracticeBook {
   }
 }
 
+const hasScope = (row: PracticeRow, kinds: readonly string[]) => row.scopes.some(({ kind }) => kinds.includes(kind));
+
+/**
+ * Of `off` the closest line by plant and the closest by method are both asked (decided 99): a line by method says
+ * nothing of the plant, and the other way round; wider and narrower lines speak for both.
+ */
+function idsOf(row: PracticeRow): readonly string[] {
+  if (row.id !== 'off') return [row.id];
+  const byPlant = !hasScope(row, ['method']) || hasScope(row, ['group', 'plant', 'set']);
+  const byMethod = !hasScope(row, ['group', 'plant']) || hasScope(row, ['method', 'set']);
+  return [...(byPlant ? ['off:plant'] : []), ...(byMethod ? ['off:method'] : [])];
+}
+
 /** Rows that a kind of graft is asked for; where none depends on day, place or figures, the answer is kept. */
 interface Asked {
   readonly rows: readonly PracticeRow[];
   readonly fixed: boolean;
   held?: readonly Held[];
   limits?: readonly Limit[];
+  waiting?: readonly Waiting[];
 }
 
 function isFixed({ conditions, since, seasonal }: PracticeRow): boolean {
@@ -168,3 +194,6 @@ const limitOf = ({ row, severity }: Held): Limit[] =>
         },
       ]
     : [];
+
+const waitingOf = ({ row, severity }: Held): Waiting[] =>
+  row.wait && row.event ? [{ row, severity, event: row.event, wait: row.wait }] : [];

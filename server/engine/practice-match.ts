@@ -51,7 +51,19 @@ export function isPlant(taxon: Taxon, asked: Taxon): boolean {
   );
 }
 
-const fold = (text: string) => text.normalize('NFC').toLowerCase().replaceAll('’', "'");
+const folded = new Map<string, string>();
+
+/** Names are compared without case and by one kind of apostrophe; there are few of them, and they come again and again. */
+function fold(text: string): string {
+  let known = folded.get(text);
+  if (known === undefined) {
+    known = text.normalize('NFC').toLowerCase().replaceAll('’', "'");
+    if (folded.size > 20_000) folded.clear();
+    folded.set(text, known);
+  }
+  return known;
+}
+
 const same = (a: string | undefined, b: string) => a !== undefined && fold(a) === fold(b);
 const startsWith = (a: string | undefined, b: string) => a !== undefined && fold(a).startsWith(`${fold(b)} `);
 

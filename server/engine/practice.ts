@@ -2,21 +2,16 @@ import { readLine } from '#grammar/line.ts';
 import type { Intervals, YearDay, YearPart } from '#grammar/statement.ts';
 import type { Cover, Entry, Work } from './model.ts';
 import shippedText from './practice.graft' with { type: 'text' };
-import { type EarliestWork, type Held, type Limit, PracticeBook } from './practice-book.ts';
-import { type PracticeRow, rowsOf, type Wait } from './practice-rows.ts';
+import { type EarliestWork, type Held, type Limit, PracticeBook, type Waiting } from './practice-book.ts';
+import { type PracticeRow, rowsOf } from './practice-rows.ts';
 import type { Subject } from './practice-subject.ts';
 
-export type { EarliestWork, Held, Limit } from './practice-book.ts';
+export type { EarliestWork, Held, Limit, Waiting } from './practice-book.ts';
 export type { PracticeRow, Wait } from './practice-rows.ts';
 export { isBud, isDetached, onDay, type Range, type Subject } from './practice-subject.ts';
 
 export interface OffSeason extends Held {
   readonly parts: readonly YearPart[];
-}
-/** `work` and `earliest`: how long after which event. */
-export interface Waiting extends Held {
-  readonly event: string;
-  readonly wait: Wait;
 }
 
 export type LimitKey =
@@ -92,15 +87,15 @@ export function practiceOf(lines: readonly Entry[]): Practice {
     of: (entry) => book.of(entry),
     limits,
     off: (subject) => {
-      const found = [...book.held('off', subject, byPlant), ...book.held('off', subject, byMethod)];
+      const found = [...book.held('off:plant', subject), ...book.held('off:method', subject)];
       const once = found.filter((held, i) => found.findIndex((other) => other.row === held.row) === i);
       return once.flatMap((held) => (held.row.value.kind === 'year' ? [{ ...held, parts: held.row.value.parts }] : []));
     },
     needs: (cover, subject) => book.held(`needs:${cover}`, subject)[0],
     works: book.works,
-    work: (what, event, subject) => book.held(`work:${what}:${event}`, subject).flatMap(waitingOf)[0],
+    work: (what, event, subject) => book.waiting(`work:${what}:${event}`, subject)[0],
     earliest: (what, subject) =>
-      book.earliestEvents(what).flatMap((event) => book.held(`earliest:${what}:${event}`, subject).flatMap(waitingOf)),
+      book.earliestEvents(what).flatMap((event) => book.waiting(`earliest:${what}:${event}`, subject)),
     stands: (event, subject) => limits(`stands:${event}`, subject)[0],
     silent: (event, subject) => limits(event ? `silent:${event}` : 'silent', subject),
     yearDay: (key, subject) =>
@@ -139,11 +134,3 @@ function once<T>(make: () => T): () => T {
     return made;
   };
 }
-
-const waitingOf = ({ row, severity }: Held): Waiting[] =>
-  row.wait && row.event ? [{ row, severity, event: row.event, wait: row.wait }] : [];
-
-const hasScope = (row: PracticeRow, kinds: readonly string[]) => row.scopes.some(({ kind }) => kinds.includes(kind));
-/** A line by method says nothing of the plant, and the other way round; wider and narrower lines speak for both. */
-const byPlant = (row: PracticeRow) => !hasScope(row, ['method']) || hasScope(row, ['group', 'plant', 'set']);
-const byMethod = (row: PracticeRow) => !hasScope(row, ['group', 'plant']) || hasScope(row, ['method', 'set']);

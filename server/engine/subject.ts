@@ -4,16 +4,30 @@ import type { Log } from './log.ts';
 import { type Lots, storedAt } from './lots.ts';
 import type { Cohort, Cover, Found } from './model.ts';
 import { eventDay } from './practice-events.ts';
-import { kindOf, type Range, type Subject } from './practice-subject.ts';
+import { kindOf, onDay, type Range, type Subject } from './practice-subject.ts';
 
 /** Grafts as practice is asked about them on a day; `onDay` gives them on another one. */
 export function subjectOf(cohort: Cohort, day: Day, log: Log, lots: Lots): Subject {
+  const subjects = known.get(lots) ?? new WeakMap<Cohort, Subject>();
+  known.set(lots, subjects);
+  let subject = subjects.get(cohort);
+  if (!subject) {
+    subject = onMadeDay(cohort, log, lots);
+    subjects.set(cohort, subject);
+  }
+  return onDay(subject, day);
+}
+
+/** Worked out once a cohort; the lots are looked up anew after every edit. */
+const known = new WeakMap<Lots, WeakMap<Cohort, Subject>>();
+
+function onMadeDay(cohort: Cohort, log: Log, lots: Lots): Subject {
   const lot = lots.ofCohort(cohort);
   const thick = thicknessOf(cohort.fact('scion') ?? lot?.fact('scion'));
   const store = lot && storedAt(lot, cohort.madeDay);
   const { batch, numbers, method, scion, group, potted, madeDay } = cohort;
   return {
-    day,
+    day: madeDay,
     kind: kindOf(cohort),
     batch: batch.key,
     numbers,

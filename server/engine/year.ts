@@ -54,11 +54,18 @@ export function seasonOf(day: Day, lat: number | undefined): Season | undefined 
 /** The place's calendar as practice has it for these grafts; a station's frost dates stand over the written ones. */
 export function placeYear(practice: Practice, subject: Subject, frostDates?: FrostDates): PlaceYear {
   const lat = subject.lat?.(subject.day);
-  const found = practice.growth(subject);
   const noFrost = { lat, growth: [], frost: () => undefined };
+  let growth: readonly Stretch[] | undefined;
   return {
     lat,
-    growth: (found?.parts ?? []).flatMap((part) => stretchOf(part, { shipped: found?.row.shipped === true }, noFrost)),
+    get growth() {
+      if (!growth) {
+        const found = practice.growth(subject);
+        const how = { shipped: found?.row.shipped === true };
+        growth = (found?.parts ?? []).flatMap((part) => stretchOf(part, how, noFrost));
+      }
+      return growth;
+    },
     frost(edge, certain) {
       const told = certain === undefined ? undefined : frostDates?.(edge, certain);
       if (told) return told;

@@ -1,6 +1,7 @@
 import type { Day, YearPart } from '#grammar/statement.ts';
-import type { PracticeRow, Subject } from '../practice.ts';
-import { inStretches, type PlaceYear, placeYear, stretchesOf } from '../year.ts';
+import type { PracticeRow, Subject, Waiting } from '../practice.ts';
+import { later } from '../practice-year.ts';
+import { inStretches, type PlaceYear, placeYear, stretchesOf, windowAfter } from '../year.ts';
 import type { CheckEnv } from './case.ts';
 
 /** The year at a place for some grafts: a station's frost dates stand over the written ones. */
@@ -18,4 +19,17 @@ export function inParts(
   place?: string,
 ): boolean {
   return inStretches(day, stretchesOf(parts, row, yearAt(subject, env, place)));
+}
+
+/** The first day a rule allows after its event; nothing where it speaks of the seasons and the place has none. */
+export function firstAllowed(
+  event: Day,
+  { row, wait }: Waiting,
+  subject: Subject,
+  env: CheckEnv,
+  place?: string,
+): Day | undefined {
+  // days on need no calendar
+  if (wait.kind === 'amount' && !row.within) return later(event, Math.ceil(wait.low ?? 0), wait.lowMonths);
+  return windowAfter(event, row, yearAt(subject, env, place))?.from;
 }

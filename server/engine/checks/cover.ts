@@ -1,5 +1,5 @@
 import type { Day } from '#grammar/statement.ts';
-import { coverOn, type Shelter, stayOn } from '../cover.ts';
+import { coverOn, type Shelter } from '../cover.ts';
 import { factOf } from '../facts.ts';
 import type { BatchHistory, Cohort, Cover, Entry, Visit } from '../model.ts';
 import { onDay, type Subject } from '../practice.ts';
@@ -23,7 +23,6 @@ export const frostCoverMissing = byCohort((cohort, history, env) =>
   missing('frost-free', cohort, history, env, {
     ends: cohort.take,
     asked: (arrival, shelter, subject) => {
-      if (shelter.flags.has('frost-free')) return undefined;
       const place = shelter.stay?.place;
       if (place !== undefined && env.weather?.frostFree(place)) return undefined;
       // grafted in spring, when frost may be past: asked only where one came (decided 40, 114)
@@ -41,8 +40,7 @@ export const frostCoverMissing = byCohort((cohort, history, env) =>
 export const sunCoverMissing = byCohort((cohort, history, env) =>
   missing('shade', cohort, history, env, {
     ends: cohort.free,
-    asked: (_, shelter) =>
-      (shelter.stay || shelter.flags.size > 0) && !shelter.flags.has('shade') ? 'missing' : undefined,
+    asked: (_, { stay, flags }) => (stay || flags.size > 0 ? 'missing' : undefined),
     say: (_, where) => `No shade ${where}: grafts in growth dry out before they are joined.`,
   }),
 );
@@ -52,7 +50,7 @@ export const windCoverMissing = byCohort((cohort, history, env) =>
   missing('wind-break', cohort, history, env, {
     ends: cohort.free,
     asked: (_, { stay, flags }) => {
-      const sheltered = (['wind-break', 'heated', 'frost-free', 'mist'] as const).some((flag) => flags.has(flag));
+      const sheltered = (['heated', 'frost-free', 'mist'] as const).some((flag) => flags.has(flag));
       return (stay || flags.size > 0) && !sheltered ? 'missing' : undefined;
     },
     say: (_, where) => `No shelter from wind ${where}: it dries the scion and rocks the union.`,
@@ -71,13 +69,14 @@ function missing(cover: Cover, cohort: Cohort, history: BatchHistory, env: Check
   let subject: Subject | undefined;
   for (const arrival of arrivals(cohort, env.day)) {
     if (asking.ends !== undefined && asking.ends <= arrival.day && !arrival.made) continue;
+    const shelter = coverOn(cohort, arrival.day, env.log);
+    // most stand where they are kept from it: nothing more is asked of these
+    if (shelter.flags.has(cover) || shelter.stay?.unknown) continue;
     subject = subject ? onDay(subject, arrival.day) : subjectOf(cohort, arrival.day, env.log, env.lots);
     const held = env.practice.needs(cover, subject);
     if (!held) continue;
-    const stay = stayOn(cohort, arrival.day);
-    if (stay?.unknown) continue;
-    if (held.row.within && !inParts(arrival.day, held.row.within, held.row, subject, env, stay?.place)) continue;
-    const shelter = coverOn(cohort, arrival.day, env.log);
+    const within = held.row.within;
+    if (within && !inParts(arrival.day, within, held.row, subject, env, shelter.stay?.place)) continue;
     const what = asking.asked(arrival, shelter, subject);
     if (!what) continue;
     const place = shelter.stay?.place;

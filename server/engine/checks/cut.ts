@@ -42,11 +42,12 @@ function judged(
   say: (limit: Limit, deep: string, figure: (f: number) => string) => string,
 ): Seen[] {
   const depth = depthOf(sitting);
-  const at = depth && placedOn(depth.facts);
-  if (!depth || !at) return [];
+  if (!depth) return [];
   for (const limit of env.practice.limits('cut', sitting.subject)) {
     const figure = limit.amount.measure === 'share' ? depth.share : depth.length;
     if (!figure || !broken(limit, figure)) continue;
+    const at = placedOn(depth.facts);
+    if (!at) return [];
     const words = (f: number) => (limit.amount.measure === 'share' ? share(f, [figure.low, figure.high]) : mm(f));
     const shown = (f: number) => share(f, [limit.low, limit.high]);
     const deep =

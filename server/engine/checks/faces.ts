@@ -7,8 +7,7 @@ import { between, mm, sentence, share } from './words.ts';
 export const faceShort = bySitting((sitting, env) => {
   const long = sitting.fact('long');
   const face = rangeOf(amountOf(long));
-  const at = placedOn([long]);
-  if (!face || !at) return [];
+  if (!face) return [];
   const scion = sitting.fact('scion');
   const thick = thicknessOf(scion);
   for (const limit of env.practice.limits('long', sitting.subject)) {
@@ -16,11 +15,13 @@ export const faceShort = bySitting((sitting, env) => {
     if (limit.low === undefined || (asRatio && !thick)) continue;
     const least = asRatio ? limit.low * (thick?.high ?? 0) : limit.low;
     if (!below(face.low, { ...limit.amount, low: least })) continue;
+    const at = placedOn(asRatio ? [long, scion] : [long]);
+    if (!at) return [];
     const on = thick ? ` on a ${between(thick, mm)} scion` : '';
     return [
       {
         severity: limit.severity,
-        ...(asRatio ? (placedOn([long, scion]) ?? at) : at),
+        ...at,
         message: sentence(`Face ${between(face, mm)}: at least ${mm(least)}${on}, to hold the scion and to heal.`),
         numbers: sitting.numbers,
         cohort: sitting.cohort,
@@ -35,11 +36,12 @@ export const faceShort = bySitting((sitting, env) => {
 export const facesLevel = bySitting((sitting, env) => {
   const [long, short] = [sitting.fact('long'), sitting.fact('short')];
   const [first, second] = [rangeOf(amountOf(long)), rangeOf(amountOf(short))];
-  const at = placedOn([short, long]);
-  if (!first || !second || !at) return [];
+  if (!first || !second) return [];
   const ratio = second.high / first.low;
   for (const limit of env.practice.limits('short', sitting.subject)) {
     if (limit.high === undefined || ratio <= limit.high + 1e-9) continue;
+    const at = placedOn([short, long]);
+    if (!at) return [];
     return [
       {
         severity: limit.severity,

@@ -3,8 +3,7 @@ import type { Cohort, Visit } from '../model.ts';
 import { onDay, type Subject } from '../practice.ts';
 import { dayText } from '../say.ts';
 import { subjectOf } from '../subject.ts';
-import { windowAfter } from '../year.ts';
-import { yearAt } from './calendar.ts';
+import { firstAllowed } from './calendar.ts';
 import { byCohort, type CheckEnv, daySpan, factSpan, type Seen } from './case.ts';
 import { sentence, share } from './words.ts';
 
@@ -20,8 +19,7 @@ export const headbackEarly = byCohort((cohort, _, env) => {
       .filter(({ event }) => event === 'take' || event === 'free')
       .filter((waiting) => {
         const event = subject.event?.(waiting.event, day);
-        const first =
-          event === undefined ? undefined : windowAfter(event, { ...waiting.row }, yearAt(subject, env))?.from;
+        const first = event === undefined ? undefined : firstAllowed(event, waiting, subject, env);
         return first === undefined || day < first;
       });
     if (!early) continue;
@@ -82,7 +80,7 @@ function tooHard(
   // where all may go at once the pace isn't asked either (decided 111)
   if (!last || limits.length === 0 || limits.some(({ high }) => high === undefined || high >= 1)) return undefined;
   for (const waiting of env.practice.earliest('headback', subject).filter(({ event }) => event === 'headback')) {
-    const first = windowAfter(last.day, { ...waiting.row }, yearAt(subject, env))?.from;
+    const first = firstAllowed(last.day, waiting, subject, env);
     if (first === undefined || day >= first) continue;
     return {
       ...at,

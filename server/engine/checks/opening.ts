@@ -86,11 +86,13 @@ const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 /** Opened further though the scions were found dry, and nothing has said since that they are plump. */
 export const dryOpened = byCohort((cohort, _, env) => {
   if (!isDetached(cohort.method)) return [];
+  const visits = seenTill(cohort, env.day, env.places);
+  if (!visits.some((visit) => seen(visit, 'dry'))) return [];
   const found: Seen[] = [];
   let subject: Subject | undefined;
   for (const { visit, share: now, before } of stepsOf(cohort)) {
     if (before === undefined || now <= before) continue;
-    const dry = dryBefore(cohort, visit, env);
+    const dry = dryBefore(visits, visit);
     if (!dry) continue;
     subject = subject ? onDay(subject, dry.day) : subjectOf(cohort, dry.day, env.log, env.lots);
     const stands = env.practice.stands('dry', subject);
@@ -131,8 +133,16 @@ function judged(cohort: Cohort, env: CheckEnv, look: (step: Step, subject: Subje
 }
 
 /** Every `open` of the set in order; `rewrap` begins anew, and a share that fell counts as a visit only. */
-export function stepsOf(cohort: Cohort): Step[] {
-  const steps: Step[] = [];
+function stepsOf(cohort: Cohort): readonly Step[] {
+  const known = steps.get(cohort) ?? walked(cohort);
+  steps.set(cohort, known);
+  return known;
+}
+
+const steps = new WeakMap<Cohort, readonly Step[]>();
+
+function walked(cohort: Cohort): readonly Step[] {
+  const found: Step[] = [];
   let before: number | undefined = 0;
   let last: Visit | undefined;
   for (const visit of cohort.named) {
@@ -144,11 +154,11 @@ export function stepsOf(cohort: Cohort): Step[] {
     if (visit.verb !== 'open') continue;
     const now = shareOf(visit.statement);
     if (now === undefined) continue;
-    steps.push({ visit, share: now, ...(before === undefined ? {} : { before }), ...(last ? { last } : {}) });
+    found.push({ visit, share: now, ...(before === undefined ? {} : { before }), ...(last ? { last } : {}) });
     before = Math.max(now, before ?? 0);
     last = visit;
   }
-  return steps;
+  return found;
 }
 
 /** Bud free, or seen swelling, by that day; both count for the whole of their day (decided 31). */
@@ -164,9 +174,10 @@ function isVenting(cohort: Cohort, day: Day, env: CheckEnv): boolean {
 }
 
 /** The last `dry`, unless `plump`, `green` or a new wrap came since; what is seen counts for the whole of its day. */
-function dryBefore(cohort: Cohort, step: Visit, env: CheckEnv): Visit | undefined {
+function dryBefore(visits: readonly Visit[], step: Visit): Visit | undefined {
   let dry: Visit | undefined;
-  for (const visit of seenTill(cohort, step.day, env.places)) {
+  for (const visit of visits) {
+    if (visit.day > step.day) break;
     if (visit.verb === 'rewrap') dry = undefined;
     else if (seen(visit, 'plump') || seen(visit, 'green')) dry = undefined;
     else if (seen(visit, 'dry') && !visit.undivided) dry = visit;

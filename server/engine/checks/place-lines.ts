@@ -102,9 +102,23 @@ export function staysTill(cohort: Cohort, day: Day): readonly StayDays[] {
 
 /** What was seen of grafts and opened over them up to a day: lines on the set or its tree, and on the place where it stood. */
 export function seenTill(cohort: Cohort, day: Day, places: PlaceLines): readonly Visit[] {
-  const named = cohort.named.filter((visit) => visit.day <= day);
+  const lists = looked.get(places) ?? new WeakMap<Cohort, readonly Visit[]>();
+  looked.set(places, lists);
+  let all = lists.get(cohort);
+  if (!all) {
+    all = everSeen(cohort, places);
+    lists.set(cohort, all);
+  }
+  const last = all.at(-1);
+  return last === undefined || last.day <= day ? all : all.filter((visit) => visit.day <= day);
+}
+
+const looked = new WeakMap<PlaceLines, WeakMap<Cohort, readonly Visit[]>>();
+
+function everSeen(cohort: Cohort, places: PlaceLines): readonly Visit[] {
+  const { named } = cohort;
   const known = new Set(named.map(({ entry }) => entry));
-  const placed = staysTill(cohort, day).flatMap(({ stay, from, to, next }) =>
+  const placed = staysTill(cohort, Number.POSITIVE_INFINITY).flatMap(({ stay, from, to, next }) =>
     stay.place === undefined || stay.unknown
       ? []
       : between(places.visits(stay.place), from, to).filter(({ entry, day: on, verb }) => {

@@ -1,8 +1,7 @@
 import type { Cohort } from '../model.ts';
 import type { EarliestWork } from '../practice.ts';
 import { subjectOf } from '../subject.ts';
-import { windowAfter } from '../year.ts';
-import { yearAt } from './calendar.ts';
+import { firstAllowed } from './calendar.ts';
 import { byCohort, type CheckEnv, daySpan, type Seen } from './case.ts';
 import { daysText, withWhy } from './words.ts';
 
@@ -36,9 +35,10 @@ function tooEarly(
   say: (days: string, source: string | undefined) => string,
 ): Seen[] {
   const subject = subjectOf(cohort, day, env.log, env.lots);
-  for (const { row, event, severity } of env.practice.earliest(work, subject)) {
+  for (const waiting of env.practice.earliest(work, subject)) {
+    const { row, event, severity } = waiting;
     const from = subject.event?.(event, day);
-    const first = from === undefined ? undefined : windowAfter(from, row, yearAt(subject, env))?.from;
+    const first = from === undefined ? undefined : firstAllowed(from, waiting, subject, env);
     if (first === undefined || day >= first) continue;
     return [
       {

@@ -7,8 +7,8 @@ import { between, mm, sentence } from './words.ts';
 export const whorlsMany = bySitting((sitting, env) => {
   const whorls = sitting.fact('whorls');
   const rings = rangeOf(amountOf(whorls));
-  const at = placedOn([whorls]);
   const limit = rings && env.practice.limits('whorls', sitting.subject).find(({ amount }) => above(rings.high, amount));
+  const at = limit && placedOn([whorls]);
   if (!limit || !at) return [];
   const rest = `leave ${ringsText(limit)}; the rest dries the scion before the union feeds it`;
   return [of(sitting, { ...at, severity: limit.severity, message: `${rangeText(rings)}: ${rest}.` })];
@@ -18,8 +18,8 @@ export const whorlsMany = bySitting((sitting, env) => {
 export const whorlsFew = bySitting((sitting, env) => {
   const whorls = sitting.fact('whorls');
   const rings = rangeOf(amountOf(whorls));
-  const at = placedOn([whorls]);
   const limit = rings && env.practice.limits('whorls', sitting.subject).find(({ amount }) => below(rings.low, amount));
+  const at = limit && placedOn([whorls]);
   if (!limit || !at) return [];
   return [
     of(sitting, {
@@ -35,8 +35,8 @@ export const scionShort = bySitting((sitting, env) => {
   const scion = sitting.fact('scion');
   const value = sound(scion)?.fact.value;
   const length = value?.kind === 'size' ? rangeOf(value.along) : undefined;
-  const at = placedOn([scion]);
   const limit = length && env.practice.limits('scion', sitting.subject).find(({ amount }) => below(length.low, amount));
+  const at = limit && placedOn([scion]);
   if (!limit || !at) return [];
   const face = rangeOf(amountOf(sitting.fact('long')));
   const hold = face ? `hard to hold with a ${between(face, mm)} face` : 'hard to hold';

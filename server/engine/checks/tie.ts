@@ -1,12 +1,13 @@
 import type { Day } from '#grammar/statement.ts';
+import { stayOn } from '../cover.ts';
 import type { Cohort, Visit } from '../model.ts';
 import { onDay, type Subject, type Waiting } from '../practice.ts';
 import { seen } from '../practice-events.ts';
 import { above } from '../practice-match.ts';
 import { dayText } from '../say.ts';
 import { subjectOf } from '../subject.ts';
-import { growthFrom, windowAfter } from '../year.ts';
-import { yearAt } from './calendar.ts';
+import { growthFrom } from '../year.ts';
+import { firstAllowed, yearAt } from './calendar.ts';
 import { byCohort, type CheckEnv, daySpan, type Seen } from './case.ts';
 import { seenTill } from './place-lines.ts';
 import { daysText, sentence } from './words.ts';
@@ -45,19 +46,14 @@ export const unionUncovered = byCohort((cohort, _, env) => {
 });
 
 /** The first day practice allows; nothing where its event isn't on record, or there is no season (decided 102-104). */
-function firstDay(
-  { row, event, wait }: Waiting,
-  cohort: Cohort,
-  day: Day,
-  subject: Subject,
-  env: CheckEnv,
-): Day | undefined {
-  const place = cohort.stays.findLast((stay) => stay.day <= day)?.place;
-  const year = yearAt(subject, env, place);
+function firstDay(waiting: Waiting, cohort: Cohort, day: Day, subject: Subject, env: CheckEnv): Day | undefined {
+  const place = stayOn(cohort, day)?.place;
   const swell = cohort.swell !== undefined && cohort.swell <= day ? cohort.swell : undefined;
-  const from = event === 'growth' ? (swell ?? growthFrom(cohort.madeDay, year)) : subject.event?.(event, day);
-  if (from === undefined) return undefined;
-  return windowAfter(from, { ...row, wait }, year)?.from;
+  const from =
+    waiting.event === 'growth'
+      ? (swell ?? growthFrom(cohort.madeDay, yearAt(subject, env, place)))
+      : subject.event?.(waiting.event, day);
+  return from === undefined ? undefined : firstAllowed(from, waiting, subject, env, place);
 }
 
 function seenBiting(cohort: Cohort, day: Day, subject: Subject, env: CheckEnv): boolean {

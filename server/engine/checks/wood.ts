@@ -7,8 +7,9 @@ import { durationText, sentence } from './words.ts';
 const woodIs = (word: 'soft' | 'old', message: string) =>
   bySitting((sitting) => {
     const wood = sitting.fact('wood');
+    if (wordOf(wood) !== word || !isDetached(sitting.cohort.method)) return [];
     const at = placedOn([wood]);
-    if (!at || wordOf(wood) !== word || !isDetached(sitting.cohort.method)) return [];
+    if (!at) return [];
     return [of(sitting, { ...at, severity: 'warning', message })];
   });
 
@@ -22,8 +23,8 @@ export const woodOld = woodIs('old', 'Old wood knits slowly: ripened wood of las
 export const woodPruned = bySitting((sitting, env) => {
   const unpruned = sitting.fact('unpruned');
   const time = rangeOf(amountOf(unpruned));
-  const at = placedOn([unpruned]);
   const limit = time && env.practice.limits('unpruned', sitting.subject).find(({ amount }) => below(time.low, amount));
+  const at = limit && placedOn([unpruned]);
   if (!limit || !at) return [];
   return [
     of(sitting, {
