@@ -11,7 +11,9 @@ const sum = { passed: 0, failed: 0 };
 
 step('lint', ['node_modules/@biomejs/biome/bin/biome', 'check', '--error-on-warnings']);
 step('types', ['node_modules/typescript/bin/tsc', '-b']);
-step('bundles', ['esbuild.mjs']);
+// The package first, as the packer leaves the bundles of the extension only.
+step('package', packing());
+step('bundles', ['esbuild.mjs', '--minify']);
 vitest('code');
 // Without a browser its tests fail under CI and are passed over elsewhere.
 vitest('browser');
@@ -30,6 +32,13 @@ function step(name, args) {
   const { status } = spawnSync(process.execPath, args, { cwd: project, stdio: ['ignore', 'inherit', 'inherit'] });
   if (status === 0) sum.passed += 1;
   else fail(name, `ended with ${status ?? 'a signal'}`);
+}
+
+/** As `npm run package` packs, with the package beside the bundles. */
+function packing() {
+  const { scripts } = JSON.parse(readFileSync(join(project, 'package.json'), 'utf8'));
+  const [, ...args] = scripts.package.replace(/-o \S+$/, '-o dist/graftlog.vsix').split(' ');
+  return ['node_modules/@vscode/vsce/vsce', ...args];
 }
 
 /** @param {string} part */

@@ -87,16 +87,3 @@ test('what the command line prints is found by the problem matcher', () => {
   expect(match?.[pattern.line]).toBe('2');
   expect(match?.[pattern.code]).toBe('unknown-batch');
 });
-
-test('the package holds what the extension needs, and nothing else', () => {
-  const listed = execFileSync(process.execPath, ['node_modules/@vscode/vsce/vsce', 'ls', '--no-dependencies'], {
-    cwd: project,
-    encoding: 'utf8',
-  });
-  const files = listed.trim().split('\n').sort();
-  const allowed =
-    /^(package(\.nls)?\.json|README\.md|CHANGELOG\.md|LICENSE|dist\/(client|server|cli)\.js|dist\/web\/(client|server)\.js|client\/(images|walkthrough)\/[\w-]+\.(png|svg|md)|grammar\/generated\/[\w.-]+\.json|grammar\/language-configuration\.json)$/;
-  expect(files.filter((name) => !allowed.test(name))).toEqual([]);
-  const named = [manifest.main, manifest.browser, manifest.icon, 'dist/server.js', 'dist/web/server.js', 'LICENSE'];
-  expect(files).toEqual(expect.arrayContaining(named.map((name: string) => name.replace('./', ''))));
-});
