@@ -47,6 +47,8 @@ export interface Finding {
   readonly related?: readonly Related[];
   /** The set concerned, `K26.1..12`; a plain batch name where its grafts have no numbers. */
   readonly grafts?: string;
+  /** The practice line behind it, shipped (file `practice.graft`) or the log's own. */
+  readonly practice?: Entry;
   readonly mends?: readonly (Mend | LogMend)[];
 }
 

@@ -69,6 +69,7 @@ function left(
   return [
     {
       severity: limit.severity,
+      practice: limit.row.entry,
       entry: last.entry,
       span: factSpan(last.entry, sign) ?? daySpan(last.entry),
       message: say(sign, daysText(days)),
@@ -115,6 +116,7 @@ export const silent = byBatch((history, env) => {
   return late.map(
     ({ cohort, limit }): Seen => ({
       severity: limit.severity,
+      practice: limit.row.entry,
       entry: line.entry,
       span: setSpan(line, history),
       message: (grafts) => `No word on ${name ?? grafts} for ${daysText(env.day - last)}.`,

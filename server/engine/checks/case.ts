@@ -56,6 +56,8 @@ export interface Seen {
   /** Of several on one line the heaviest gives its words. */
   readonly weight?: number;
   readonly related?: readonly Related[];
+  /** The practice line behind it. */
+  readonly practice?: Entry;
   readonly mends?: () => readonly NonNullable<Finding['mends']>[number][];
   /** Cohort and day it is about, for `accept`; the place is that of the day. */
   readonly cohort: Cohort;

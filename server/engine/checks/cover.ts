@@ -85,6 +85,7 @@ function missing(cover: Cover, cohort: Cohort, history: BatchHistory, env: Check
     const season = seasonOf(arrival.day, subject.lat?.(arrival.day));
     found.push({
       severity: what === 'unknown' ? 'hint' : held.severity,
+      practice: held.row.entry,
       entry: arrival.entry,
       span: spanOf(arrival, cohort),
       message: sentence(what === 'unknown' ? unknownPlace : asking.say(capital(season ?? 'this'), where, arrival.made)),

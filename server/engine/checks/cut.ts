@@ -59,6 +59,7 @@ function judged(
     return [
       {
         severity: limit.severity,
+        practice: limit.row.entry,
         ...at,
         message: sentence(say(limit, deep, words)),
         numbers: sitting.numbers,

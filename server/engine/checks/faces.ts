@@ -21,6 +21,7 @@ export const faceShort = bySitting((sitting, env) => {
     return [
       {
         severity: limit.severity,
+        practice: limit.row.entry,
         ...at,
         message: sentence(`Face ${between(face, mm)}: at least ${mm(least)}${on}, to hold the scion and to heal.`),
         numbers: sitting.numbers,
@@ -45,6 +46,7 @@ export const facesLevel = bySitting((sitting, env) => {
     return [
       {
         severity: limit.severity,
+        practice: limit.row.entry,
         ...at,
         message: sentence(
           `Second cut ${between(second, mm)} against ${between(first, mm)}: up to ${share(limit.high)} of it, one quick cut, is usual.`,

@@ -31,6 +31,7 @@ export const froze = byCohort((cohort, _, env) =>
     const entry = reading ?? stay.entry;
     return {
       severity: limit.severity,
+      practice: limit.row.entry,
       entry,
       span: (reading && factSpan(reading, 'min')) ?? daySpan(entry),
       message: (grafts, count) =>
@@ -163,6 +164,7 @@ export const tooHot = byCohort((cohort: Cohort, _: BatchHistory, env) => {
       if (!bench && !isWrapped(cohort)) continue;
       found.push({
         severity: limit.severity,
+        practice: limit.row.entry,
         entry,
         span: factSpan(entry, 'max') ?? daySpan(entry),
         message: bench

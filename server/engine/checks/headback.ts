@@ -26,6 +26,7 @@ export const headbackEarly = byCohort((cohort, _, env) => {
     const till = early.event === 'take' ? 'it still feeds the scion’s side' : 'the scion isn’t on its own yet';
     found.push({
       severity: early.severity,
+      practice: early.row.entry,
       entry,
       span: factSpan(entry, 'share') ?? daySpan(entry),
       message: `Understock shortened before the ${early.event === 'take' ? 'take' : 'bud has been free long enough'}: ${till}.`,
@@ -71,6 +72,7 @@ function tooHard(
     return {
       ...at,
       severity: wide.severity,
+      practice: wide.row.entry,
       weight: step,
       message: sentence(
         `${much}: up to ${share(wide.high ?? 1)} of it in one visit, so that the scion takes over in stages.`,
@@ -85,6 +87,7 @@ function tooHard(
     return {
       ...at,
       severity: waiting.severity,
+      practice: waiting.row.entry,
       weight: first - day,
       message: sentence(
         `Cut back again ${day - last.day} days after the last time: the next is due from ${dayText(first, day)}.`,

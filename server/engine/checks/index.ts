@@ -16,7 +16,7 @@ import { faceShort, facesLevel } from './faces.ts';
 import { froze, tooHot } from './frost.ts';
 import { headbackEarly, headbackHard } from './headback.ts';
 import { cambiumUnmatched, farOut, jointReset, sideTop } from './joint.ts';
-import { acceptMends } from './mends.ts';
+import { acceptMends, copyMend } from './mends.ts';
 import { dryOpened, openEarly, openSoon, openWide } from './opening.ts';
 import { pairNever, pairPoor } from './pair.ts';
 import { placeFull } from './place.ts';
@@ -178,7 +178,7 @@ function told(code: Code, seen: readonly Seen[], history: BatchHistory, env: Che
     const { batch } = history;
     const numbers = all.length === 1 ? first.numbers : normalize(all.flatMap((one) => one.numbers));
     const words = graftsWords(batch, numbers);
-    const { severity, span, message, related, mends } = first;
+    const { severity, span, message, related, practice, mends } = first;
     return {
       code,
       severity,
@@ -187,8 +187,10 @@ function told(code: Code, seen: readonly Seen[], history: BatchHistory, env: Che
       message: typeof message === 'string' ? message : message(words, size(numbers)),
       grafts: graftsText(batch, numbers),
       ...(related ? { related } : {}),
+      ...(practice ? { practice } : {}),
       get mends() {
-        return [...(mends?.() ?? []), ...acceptMends(code, entry, batch, env.log)];
+        const copy = practice ? copyMend(practice, env.log) : [];
+        return [...(mends?.() ?? []), ...acceptMends(code, entry, batch, env.log), ...copy];
       },
     } satisfies Finding;
   });

@@ -37,6 +37,7 @@ export const farOut = bySitting((sitting, env) => {
     of(sitting, {
       ...at,
       severity: limit.severity,
+      practice: limit.row.entry,
       message: `${between(range, cm)} out: close to trunk or fork it is fed better; up to ${cm(limit.high ?? 0)} is usual.`,
     }),
   ];
@@ -71,6 +72,7 @@ export const cambiumUnmatched = bySitting((sitting, env) => {
     of(sitting, {
       ...at,
       severity: limit.severity,
+      practice: limit.row.entry,
       message: sentence(
         `Both edges can’t meet: face ${between(face, mm)} at the bottom of the cut, scion ${between(thick, mm)}; match one edge with care.`,
       ),

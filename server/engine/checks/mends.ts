@@ -1,8 +1,11 @@
 import type { Code } from '#grammar/codes.ts';
 import type { Span } from '#grammar/finding.ts';
 import { verbRow } from '#grammar/vocabulary.ts';
+import { latitudeOf } from '../cover.ts';
 import type { Log } from '../log.ts';
 import type { Batch, Cover, Entry, LogMend } from '../model.ts';
+import { shippedFile } from '../practice.ts';
+import { copyOf } from '../practice-closer.ts';
 import type { Mended } from './case.ts';
 
 /** "I know": the ways to accept a finding, on its line, for its batch, and in the whole log. */
@@ -28,6 +31,18 @@ export function acceptMends(
       edits: [{ entry: head, where: log.site ? 'below' : 'above', text: `accept   ${code}` }],
     });
   return mends;
+}
+
+/** The shipped rule as a line of the log, for the grower to change its figure; own rules are there already. */
+export function copyMend(practice: Entry, log: Log): Mended[] {
+  const head = log.site ?? log.firstLine(log.fileNames[0] ?? '');
+  if (practice.file !== shippedFile || !head) return [];
+  return [
+    {
+      title: 'Copy its practice line into this log',
+      edits: [{ entry: head, where: log.site ? 'below' : 'above', text: copyOf(practice, latitudeOf(undefined, log)) }],
+    },
+  ];
 }
 
 /** A fact at the end of a line, before its remark. */

@@ -55,6 +55,7 @@ export const openWide = byCohort((cohort, _, env) =>
     const step = usual(limit, (figure) => share(figure)).replace(/\u00A0%$/u, '');
     return {
       severity: limit.severity,
+      practice: limit.row.entry,
       entry: visit.entry,
       span: factSpan(visit.entry, 'share') ?? daySpan(visit.entry),
       weight: now - before,
@@ -72,6 +73,7 @@ export const openSoon = byCohort((cohort, _, env) =>
     if (!limit) return undefined;
     return {
       severity: limit.severity,
+      practice: limit.row.entry,
       entry: visit.entry,
       span: daySpan(visit.entry),
       weight: -days,

@@ -36,6 +36,7 @@ function paired(
       of(sitting, {
         ...at,
         severity: 'warning',
+        ...(verdict.entry ? { practice: verdict.entry } : {}),
         message: sentence(say(verdict)),
         mends: () =>
           entry

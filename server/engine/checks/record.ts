@@ -43,6 +43,7 @@ function tooEarly(
     return [
       {
         severity,
+        practice: row.entry,
         entry,
         span: daySpan(entry),
         weight: first - day,

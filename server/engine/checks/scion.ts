@@ -11,7 +11,14 @@ export const whorlsMany = bySitting((sitting, env) => {
   const at = limit && placedOn([whorls]);
   if (!limit || !at) return [];
   const rest = `leave ${ringsText(limit)}; the rest dries the scion before the union feeds it`;
-  return [of(sitting, { ...at, severity: limit.severity, message: `${rangeText(rings)}: ${rest}.` })];
+  return [
+    of(sitting, {
+      ...at,
+      severity: limit.severity,
+      practice: limit.row.entry,
+      message: `${rangeText(rings)}: ${rest}.`,
+    }),
+  ];
 });
 
 /** No needles left to draw sap. */
@@ -25,6 +32,7 @@ export const whorlsFew = bySitting((sitting, env) => {
     of(sitting, {
       ...at,
       severity: limit.severity,
+      practice: limit.row.entry,
       message: `${rangeText(rings)}: leave ${ringsText(limit)}, so that the scion goes on drawing sap.`,
     }),
   ];
@@ -44,6 +52,7 @@ export const scionShort = bySitting((sitting, env) => {
     of(sitting, {
       ...at,
       severity: limit.severity,
+      practice: limit.row.entry,
       message: sentence(`Scion ${between(length, mm)} long: ${hold}; at least ${mm(limit.low ?? 0)} is usual.`),
     }),
   ];
@@ -63,6 +72,7 @@ export const scionThick = bySitting((sitting, env) => {
     of(sitting, {
       ...at,
       severity: limit.severity,
+      practice: limit.row.entry,
       message: `Scion ${between(thick, mm)} on a ${between(wide, mm)} stock: are the two swapped?`,
     }),
   ];

@@ -18,6 +18,7 @@ export const seasonOff = bySitting((sitting, env) => {
       entry: sitting.made,
       span: daySpan(sitting.made),
       severity: worst.severity,
+      practice: worst.row.entry,
       message: withWhy(`${who(worst, sitting.cohort)} in ${monthOf(sitting.day)}: out of season`, worst.row.source),
     }),
   ];

@@ -23,6 +23,7 @@ export const storedLong = bySitting((sitting, env) => {
       entry: sitting.made,
       span,
       severity: limit.severity,
+      practice: limit.row.entry,
       message: storedText(days, limit, lot.day, sitting.day),
       related: [{ entry: lot.entry, span: daySpan(lot.entry), message: `\`${lot.name}\` was cut here.` }],
     }),
@@ -139,6 +140,7 @@ function warmFinding(
   return {
     code: 'stored-warm',
     severity: limit.severity,
+    practice: limit.row.entry,
     entry,
     span,
     message: sentence(`Wood of \`${lot.name}\` at ${warm}: buds wake; up to ${degrees(limit.high ?? 0)} it sleeps.`),

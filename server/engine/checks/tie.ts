@@ -30,6 +30,7 @@ export const unionUncovered = byCohort((cohort, _, env) => {
     if (!worst) continue;
     found.push({
       severity: worst.waiting.severity,
+      practice: worst.waiting.row.entry,
       entry,
       span: daySpan(entry),
       weight: worst.first - day,

@@ -30,6 +30,7 @@ export const woodPruned = bySitting((sitting, env) => {
     of(sitting, {
       ...at,
       severity: limit.severity,
+      practice: limit.row.entry,
       message: sentence(
         `Shoot pruned ${durationText(time.low)} ago: one left alone ${durationText(limit.low ?? 0)} and more makes a long extension.`,
       ),

@@ -1,6 +1,7 @@
 import type { Key } from '#grammar/vocabulary.ts';
 import { coverOn } from '../cover.ts';
 import type { Cohort } from '../model.ts';
+import type { Held } from '../practice.ts';
 import { bySitting, placedOn, type Seen, type Sitting } from './case.ts';
 import { addFact } from './mends.ts';
 import { of } from './scion.ts';
@@ -24,27 +25,29 @@ export const wrapMissing = bySitting((sitting, env) => {
   if (cohort.method === 't-bud' && sitting.fact('tie')) return [];
   if (coverOn(cohort, sitting.day, env.log).flags.has('humid')) return [];
   const tie = placedOn([sitting.fact('tie')]);
-  if (tie) return [tied(sitting, tie, asked.severity)];
-  return benchFacts.some((key) => noted(sitting, key)) ? [uncovered(sitting)] : [];
+  if (tie) return [tied(sitting, tie, asked)];
+  return benchFacts.some((key) => noted(sitting, key)) ? [uncovered(sitting, asked)] : [];
 });
 
 const noted = (sitting: Sitting, key: Key) => sitting.history.cohorts.some((cohort) => cohort.fact(key));
 
-const tied = (sitting: Sitting, at: Pick<Seen, 'entry' | 'span'>, severity: Seen['severity']) =>
+const tied = (sitting: Sitting, at: Pick<Seen, 'entry' | 'span'>, { severity, row }: Held) =>
   of(sitting, {
     ...at,
     severity,
+    practice: row.entry,
     message: 'Tied but not covered: film or a bag keeps it from drying.',
     mends: () => addFact(at.entry, 'film', 'Add `film`'),
   });
 
-function uncovered(sitting: Sitting): Seen {
+function uncovered(sitting: Sitting, { row }: Held): Seen {
   const set = sitting.made.line.statement?.sets[0];
   const line = sitting.history.batch.entry ?? sitting.made;
   return of(sitting, {
     entry: sitting.made,
     span: set?.span ?? { start: 0, end: sitting.made.line.text.length },
     severity: 'hint',
+    practice: row.entry,
     message: 'No cover noted: film, a bag, wax or damp air keeps the scion from drying till the bud is out.',
     mends: () => addFact(line, 'film', 'Add `film` to the batch'),
   });

@@ -88,6 +88,7 @@ describe('I know', () => {
       'Add `film`',
       'I know: accept for K26',
       'I know: accept in this log',
+      'Copy its practice line into this log',
     ]);
   });
 });
@@ -107,4 +108,45 @@ test('every title fits a menu', () => {
   for (const text of [pot, long])
     for (const { finding } of findingsIn(text, { on }))
       for (const { title } of finding.mends ?? []) expect(title.length).toBeLessThanOrEqual(40);
+});
+
+test('a finding leads to the practice line behind it, shipped or own', () => {
+  const text = `${nursery}
+practice  any  open-every 20d..  source "own record"
+batch  K27  Pinus parviflora / Pinus thunbergii  side  onto T5  film
+2026-10-10  graft  K27.1  cut 20%
+2027-03-20  swell  K27
+2027-03-21  open   K27  10%
+2027-04-05  open   K27  20%
+`;
+  const lines = findingsIn(text, { on }).map(({ finding: { code, practice } }) => [
+    code,
+    practice?.file,
+    practice?.line.text.slice(0, 34),
+  ]);
+  expect(lines).toEqual([
+    ['cut-shallow', 'practice.graft', 'practice  side,side-veneer  cut 30'],
+    ['open-soon', 'log.graft', 'practice  any  open-every 20d..  s'],
+  ]);
+});
+
+test('the shipped rule copied into the log keeps its meaning, south too, and can then be changed', () => {
+  const text = (lat: string) => `site  Drumlin-Lane  lat ${lat}
+place  shed  shade wind-break
+batch  K27  Pinus parviflora / Pinus thunbergii  side-veneer  film  in shed
+2027-03-10  graft  K27.1
+2027-09-10  graft  K27.2
+`;
+  const only = ['frost-cover-missing'] as const;
+  for (const [lat, line, written] of [
+    ['47.9', '5 warning frost-cover-missing K27.2', 'within sep-01..last-frost'],
+    ['-43.5', '4 warning frost-cover-missing K27.1', 'within mar-01..last-frost'],
+  ] as const) {
+    expect(listed(text(lat), { on: '2027-10-01', only })).toEqual([line]);
+    const after = mended(text(lat), 'frost-cover-missing', 'Copy its practice line into this log', '2027-10-01');
+    expect(after).toContain(written);
+    const moved = line.replace(/^\d+/, (number) => String(Number(number) + 1));
+    expect(listed(after, { on: '2027-10-01', only })).toEqual([moved]);
+    expect(listed(after.replace('needs frost-free', 'needs frost-free none'), { on: '2027-10-01', only })).toEqual([]);
+  }
 });
