@@ -33,7 +33,6 @@ export async function placeOf(root, path, { change = false, itself = false } = {
     if (change) throw new Refusal(403, 'The folder itself is not changed from here.');
     return root;
   }
-  if (!isInside(root, place)) throw outside();
   if (itself) return join(await realOf(root, dirname(place)), basename(place));
   return realOf(root, place);
 }

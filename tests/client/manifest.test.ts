@@ -43,8 +43,7 @@ test('at most ten settings, each read by client or server', () => {
   const names = Object.keys(contributes.configuration.properties);
   expect(names.length).toBeLessThanOrEqual(10);
   const server = readdirSync(join(project, 'server/lsp')).map((name) => textOf(`server/lsp/${name}`));
-  // The client library reads `trace.server` by itself.
-  const own = names.filter((name) => name !== 'graftlog.trace.server').map((name) => name.replace('graftlog.', ''));
+  const own = names.map((name) => name.replace('graftlog.', ''));
   const unread = own.filter(
     (name) => ![client, ...server].some((text) => new RegExp(`settings\\??\\.${name}\\b`).test(text)),
   );
