@@ -32,6 +32,8 @@ import getWorkbench from '@codingame/monaco-vscode-workbench-service-override';
 import getWorkingCopy from '@codingame/monaco-vscode-working-copy-service-override';
 import '@codingame/monaco-vscode-theme-defaults-default-extension';
 import '@codingame/monaco-vscode-theme-seti-default-extension';
+// What an empty view says; the rest of that package greets users of another editor.
+import '@codingame/monaco-vscode-welcome-service-override/vscode/vs/workbench/contrib/welcomeViews/common/viewsWelcome.contribution';
 import { URI } from '@codingame/monaco-vscode-api/vscode/vs/base/common/uri';
 import editorWorker from '@codingame/monaco-vscode-api/workers/editor.worker?worker&url';
 import extensionHostWorker from '@codingame/monaco-vscode-api/workers/extensionHost.worker?worker&url';
