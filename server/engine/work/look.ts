@@ -35,9 +35,9 @@ const after = (grafts: Case, event: string, on: Day, why: string): readonly Task
   return window ? [task('look', window, rule, why)] : [];
 };
 
-/** One visit does for all of them. */
+/** One visit does for all of them: the one that has to be made first. */
 export const earliest = (tasks: readonly Task[]): readonly Task[] =>
-  tasks.length < 2 ? tasks : [tasks.reduce((first, other) => (other.from < first.from ? other : first))];
+  tasks.toSorted((a, b) => a.by - b.by || a.from - b.from).slice(0, 1);
 
 /** Seen swelling, or further: from here on the calendar is the plant's. */
 export const moving = ({ cohort: { swell, free, take } }: Case) =>

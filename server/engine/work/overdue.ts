@@ -2,7 +2,7 @@ import type { Span } from '#grammar/finding.ts';
 import type { Day } from '#grammar/statement.ts';
 import { graftsWords } from '../grafts-text.ts';
 import type { BatchHistory, Cohort, Entry, Finding, WorkItem } from '../model.ts';
-import { dayText, toText, workTitle } from '../say.ts';
+import { dayText, toText } from '../say.ts';
 import type { WorkEnv } from './env.ts';
 import { joined, type Listed } from './join.ts';
 
@@ -58,7 +58,8 @@ function messageOf(item: WorkItem, day: Day): string {
   const late = day - item.by;
   const when = `by ${dayText(item.by, day)}, ${late === 1 ? '1 day' : `${late} days`} ago`;
   if (item.what === 'open') return `${set}: a step was due ${when}; one step only, ${toText(item.to)}.`;
-  return `${set}: due ${when}, ${workTitle(item.what)}; ${item.why}.`;
+  const why = item.why.replace(': ', ', ');
+  return `${set}: \`${item.what}\` was due ${when}; ${why}${why.endsWith('?') ? '' : '.'}`;
 }
 
 /** The set where the line names it; a line on the tree it stands on names the tree. */

@@ -38,7 +38,7 @@ function coldCover(grafts: Case): readonly Task[] {
       'cover',
       window,
       rule,
-      begun ? bareWords(grafts, bare, 'frost cover') : 'not taken, and the cold comes: cover against frost',
+      begun ? bareWords(grafts, bare, 'frost cover') : 'not taken: cover before the first frost',
       {
         said: begun && bare.by !== 'uncover' && saidBy(grafts, needs, bare.day),
       },
