@@ -106,12 +106,10 @@ export async function toEnd(page: Page): Promise<void> {
   await page.keyboard.press('Control+End');
 }
 
-export const line = (page: Page, text: string): Locator =>
-  page.locator('.monaco-editor .view-line', { hasText: text }).first();
-
-/** Points at the last place where the editor shows this word. */
-export async function hover(page: Page, word: string): Promise<Locator> {
-  await page.locator('.monaco-editor .view-line span span', { hasText: word }).last().hover();
+/** Points at the last place where the editor shows this word, in the lines that hold a text. */
+export async function hover(page: Page, word: string, inLine = ''): Promise<Locator> {
+  const lines = page.locator('.monaco-editor .view-line', inLine === '' ? {} : { hasText: inLine });
+  await lines.locator('span span', { hasText: word }).last().hover();
   const shown = page.locator('.monaco-hover-content').first();
   await shown.waitFor();
   return shown;
