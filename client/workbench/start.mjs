@@ -9,18 +9,17 @@ import { folderDay } from './folder-day.mjs';
 import { serve } from './serve.mjs';
 
 const called = process.env.INIT_CWD ?? process.cwd();
-const { positionals, values } = parseArgs({ allowPositionals: true, options: { port: { type: 'string' } } });
+const { positionals, values } = asked();
 const folder = positionals[0] ? resolve(called, positionals[0]) : join(project, 'examples/drumlin-lane');
-if (!statSync(folder, { throwIfNoEntry: false })?.isDirectory()) {
-  console.error(`There is no folder ${folder}.`);
-  process.exit(2);
-}
+if (!statSync(folder, { throwIfNoEntry: false })?.isDirectory()) leave(`There is no folder ${folder}.`);
+const port = Number(values.port ?? portOf(folder));
+if (!Number.isInteger(port) || port < 0 || port > 65_535) leave(`A port is a whole number, and not ${values.port}.`);
 
 await buildPage(console.log);
 say('check', ['--fail-on', 'never']);
 say('due');
 say('stats');
-const { address, close } = await serve({ folder, page, project, port: Number(values.port ?? portOf(folder)) });
+const { address, close } = await serve({ folder, page, project, port });
 console.log(
   `\n${folder} is open at\n\n  ${address}\n\nfor a browser on this machine. Ctrl+C ends it; what is unsaved stays in the browser.`,
 );
@@ -48,4 +47,21 @@ function say(command, more = []) {
  */
 function portOf(path) {
   return 4800 + (createHash('sha256').update(path).digest().readUInt16BE(0) % 900);
+}
+
+function asked() {
+  try {
+    return parseArgs({ allowPositionals: true, options: { port: { type: 'string' } } });
+  } catch {
+    return leave('Usage: npm start [-- [FOLDER] [--port NUMBER]]');
+  }
+}
+
+/**
+ * @param {string} sentence
+ * @returns {never}
+ */
+function leave(sentence) {
+  console.error(sentence);
+  process.exit(2);
 }
