@@ -68,13 +68,12 @@ export function untie(grafts: Case): readonly Task[] {
   after(
     'graft',
     cohort.madeDay,
-    `${isBud(cohort.method) ? 'budded' : 'grafted'} ${dayText(cohort.madeDay, day)}: the tape has held long enough`,
+    `${isBud(cohort.method) ? 'budded' : 'grafted'} ${dayText(cohort.madeDay, day)}: the tape comes off once it has knit`,
   );
-  if (growth !== undefined)
-    after('growth', growth, `grew through ${fromDay(growth).year}: the tie has held its season`);
+  if (growth !== undefined) after('growth', growth, `growth of ${fromDay(growth).year}: bound through it, then off`);
   if (cohort.free !== undefined)
-    after('free', cohort.free, `free since ${dayText(cohort.free, day)}: the tie has held long enough`);
-  after('take', cohort.take, `taken ${dayText(cohort.take ?? day, day)}: the tie has held long enough`);
+    after('free', cohort.free, `free since ${dayText(cohort.free, day)}: the tie comes off once it has knit`);
+  after('take', cohort.take, `taken ${dayText(cohort.take ?? day, day)}: the tie comes off once it has knit`);
   after('sever', grafts.events.done('sever'), 'severed: bare when it stands on its own');
   return earliest(found);
 }
@@ -143,7 +142,14 @@ export function sever(grafts: Case): readonly Task[] {
   const rule = growth === undefined ? undefined : grafts.rule('sever', 'growth', growth);
   const window = rule && growth !== undefined ? grafts.window(rule, growth) : undefined;
   if (!rule || !window || growth === undefined) return [];
-  return [task('sever', window, rule, `grew through ${fromDay(growth).year}: in stages, the far side the thicker`)];
+  return [
+    task(
+      'sever',
+      window,
+      rule,
+      `growth of ${fromDay(growth).year}: after it in stages, the far side being the thicker`,
+    ),
+  ];
 }
 
 export function isSevered({ cohort }: Case): boolean {

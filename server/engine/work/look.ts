@@ -56,7 +56,7 @@ export function watch(grafts: Case): readonly Task[] {
   const next = again && grafts.window(again, passed);
   return next
     ? [task('watch', next, again, 'no bud moved in the first season: it may in this spring')]
-    : [task('watch', window, rule, `grafted ${dayText(cohort.madeDay, day)}: the buds may swell now`)];
+    : [task('watch', window, rule, `grafted ${dayText(cohort.madeDay, day)}: time for the buds to swell`)];
 }
 
 /** Buds that the batch's first swelling left behind, and the buds of budders. Stalled grafts stand with their opening. */
