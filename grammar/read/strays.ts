@@ -77,9 +77,7 @@ function strayWord(token: IToken, value: IToken | undefined, verb: Verb, genera:
     return problem(`\`${image}\` is written as a sentence: \`${text}\`.`, [writing(text, whole)]);
   }
   if (verb === 'move' && (image === 'in' || image === 'onto'))
-    return problem(`\`move\` says where to with \`to\`: \`move K26 to ${value?.image ?? 'frame'}\`.`, [
-      writing('to', span),
-    ]);
+    return problem(`\`move\` says where to with \`to\`: \`to ${value?.image ?? 'frame'}\`.`, [writing('to', span)]);
   if (row.taxa && image === 'on' && genera.length > 0)
     return problem('A pair is written with a slash: `scion / understock`.', [writing('/', span)]);
   const key = factsOf(verb).find((fact) => keyRow(fact).choices?.includes(image));

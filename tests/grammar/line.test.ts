@@ -1,121 +1,63 @@
 import { describe, expect, test } from 'vitest';
 import { readLine } from '#grammar/line.ts';
-import type { Statement } from '#grammar/statement.ts';
-import { expectMarks } from '../support/marks.ts';
+import { expectProblems, problemsIn, said } from '../support/reading.ts';
 
-const problems = (log: string) =>
-  log.split('\n').flatMap((text, line) =>
-    readLine(text).problems.map((problem) => ({
-      line,
-      start: problem.span.start,
-      end: problem.span.end,
-      severity: problem.severity,
-      code: problem.code,
-      message: problem.message,
-    })),
-  );
-const expectProblems = (log: string) => expectMarks(log, problems);
-
-/** What a line says, without where it says it: facts as `key value`. */
-function said(text: string): string {
-  const { statement } = readLine(text);
-  return statement ? sayStatement(statement) : '';
-}
-
-function sayStatement(statement: Statement): string {
-  const sets = statement.sets.map((set) =>
-    [
-      set.name.text,
-      set.numbers?.join('-'),
-      set.rest && 'rest',
-      set.except?.map((e) => `except ${e.numbers.join('-')}`),
-      set.count && `x${set.count.value}`,
-    ]
-      .filter(Boolean)
-      .join(' '),
-  );
-  const taxa = statement.taxa
-    ? [statement.taxa.scion, statement.taxa.interstem, statement.taxa.stock]
-        .filter((t) => t !== undefined)
-        .map((t) => t.text)
-        .join(' / ')
-    : undefined;
-  const facts = statement.facts.map((fact) => {
-    const value = fact.value;
-    const ends = (amount: { low?: number; high?: number }) =>
-      amount.low === amount.high ? `${amount.low}` : `${amount.low ?? ''}..${amount.high ?? ''}`;
-    const text =
-      value.kind === 'amount'
-        ? `${ends(value)} ${value.measure}`
-        : value.kind === 'size'
-          ? `${value.across ? ends(value.across) : '?'} x ${value.along ? ends(value.along) : '?'}`
-          : value.kind === 'word'
-            ? value.word
-            : value.kind === 'name'
-              ? value.name.text
-              : value.kind === 'names'
-                ? value.names.map((name) => name.text).join(',')
-                : value.kind === 'text'
-                  ? `"${value.text}"`
-                  : value.kind === 'words'
-                    ? value.words.join(',')
-                    : value.kind;
-    return `${fact.key} ${text}${fact.lost ? ` (${fact.lost})` : ''}`;
-  });
-  return [
-    statement.verb,
-    ...sets,
-    ...(taxa ? [taxa] : []),
-    ...facts,
-    ...(statement.remark ? [`"${statement.remark.text}"`] : []),
-    ...(statement.idle ? ['(idle)'] : []),
-  ].join(' | ');
-}
-
-describe('look-alikes: what a line is read as', () => {
+describe('what the hand writes otherwise is read all the same', () => {
   test.each([
-    ['graft K26.1 out 1.5in', 'graft | K26 1-1 | out 38.1 length'],
-    ['check K26 "two whorls in frame"', 'check | K26 | "two whorls in frame"'],
-    ['graft K26.1 whorls 2 in frame', 'graft | K26 1-1 | whorls 2 number | in frame'],
-    ['reading frame rh 95% min 2C', 'reading | frame | rh 0.95 share | min 2 temperature'],
-    ['collect L7 Pinus parviflora x60', 'collect | L7 | Pinus parviflora | count 60 number'],
-    ['graft K26.1 scion 4 x 90mm', 'graft | K26 1-1 | scion 4 x 90'],
-    ['graft K26.1 scion 4mmx90mm', 'graft | K26 1-1 | scion 4 x 90'],
-    ['graft K26.1 scion 4mm x 90', 'graft | K26 1-1 | scion 4 x 90'],
-    ['collect L1 scion 8mm x60', 'collect | L1 | scion ? x 8 (slipped) | count 60 number'],
-    ['headback K26 1/3', 'headback | K26 | share 0.3333333333333333 share'],
-    ['graft K26.1 short 3/16in long 1 1/4in', 'graft | K26 1-1 | short 4.7625 length | long 31.75 length'],
-    ["batch M1 Malus domestica 'Gala' / M. 'M9'", "batch | M1 | Malus domestica 'Gala' / Malus 'M9'"],
-    ['open K26.1..12,14 10%', 'open | K26 1-12-14-14 | share 0.1 share'],
-    ['open K26.1-12, 14 10%', 'open | K26 1-12-14-14 | share 0.1 share'],
-    ['open K26.12..1 10%', 'open | K26 1-12 | share 0.1 share'],
-    ['graft K26.1 cut 30..50%', 'graft | K26 1-1 | cut 0.3..0.5 share'],
-    ['graft K26.1 cut 30-50%', 'graft | K26 1-1 | cut 0.3..0.5 share'],
-    ['reading yard min -4..-1C', 'reading | yard | min -4..-1 temperature'],
-    ['open K26.1,5 10%', 'open | K26 1-1-5-5 | share 0.1 share'],
-    ['graft K26.1 cut 1/3', 'graft | K26 1-1 | cut 0.3333333333333333 share'],
-    ["graft K1.1 by O'Brien,Björn", "graft | K1 1-1 | by O'Brien,Björn"],
-    ['open K26.1..8, 10 %', 'open | K26 1-8 | share 0.1 share'],
-    ['graft K26.1 cut: 40% in=frame', 'graft | K26 1-1 | cut 0.4 share | in frame'],
-    ['Graft K26.1', 'graft | K26 1-1'],
-    ['grafted K26.1', 'graft | K26 1-1'],
-    ['graft K26.1 side veneer frost free', 'graft | K26 1-1 | method side-veneer | frost-free flag'],
-    ['graft K26.1 rootstock 9mm', 'graft | K26 1-1 | stock 9 length'],
-    ['vent K26 20%', 'open | K26 | share 0.2 share'],
-    ['batch B1 tie Acer palmatum / A. rubrum', 'batch | B1 | Acer palmatum / Acer rubrum | tie flag'],
-    ['graft K1.1 by mk, jo cut 40%', 'graft | K1 1-1 | by mk,jo | cut 0.4 share'],
-    ['site X zone 7b', 'site | X | zone "7b"'],
-    ['take B26 K26 except K26.13,14', 'take | B26 | K26 except 13-14'],
-    ['fail S27.1..40 x4 rotted', 'fail | S27 1-40 x4 | cause rotted'],
-    ['sell S27 to "garden centre"', 'sell | S27 | to "garden centre"'],
-    ['check plump', 'check | plump flag'],
+    // punctuation between facts
+    ['graft K26.1 cut: 40% in=frame', 'graft | K26.1 | cut 40% | in frame'],
+    ['graft K26.1, cut 40%; whorls 2, by mk', 'graft | K26.1 | cut 40% | whorls 2 | by mk'],
+    ['graft K26.1 cut 40%,whorls 2', 'graft | K26.1 | cut 40% | whorls 2'],
+    // facts come in any order
+    ['fail dried K26.4', 'fail | K26.4 | cause dried'],
+    ['check plump green K26', 'check | K26 | plump | green'],
+    // a capital on the verb, past forms, the other country's word
+    ['Graft K26.1', 'graft | K26.1'],
+    ['grafted K26.1', 'graft | K26.1'],
+    ['took K26', 'take | K26'],
+    ['graft K26.1 rootstock 9mm', 'graft | K26.1 | stock 9mm'],
+    ['vent K26 20%', 'open | K26 | share 20%'],
+    ['store L7 to fridge', 'move | L7 | to fridge'],
+    ['rebind K26 film 38mm', 'retie | K26 | film 38mm'],
+    ['check K26 mold tight', 'check | K26 | mould | biting'],
+    ['practice any off fall', 'practice | any | off autumn'],
+    // a blank for a hyphen
+    ['graft K26.1 side veneer frost free', 'graft | K26.1 | method side-veneer | frost-free'],
+    ['graft K26.1 whip and tongue', 'graft | K26.1 | method whip-and-tongue'],
+    ['graft K26.1 t bud', 'graft | K26.1 | method t-bud'],
+    ['cut back K26 1/3', 'headback | K26 | share 33.333333%'],
+    ['plant out K26', 'sell | K26'],
+    ['practice side veneer needs frost free', 'practice | side-veneer | needs frost-free'],
     [
-      "tree M7 Abies koreana 'Horstmann's Silberlocke' in yard",
-      "tree | M7 | Abies koreana 'Horstmann's Silberlocke' | in yard",
+      'practice any work judge after first swell wait 42d',
+      'practice | any | work judge | after first-swell | wait 42d',
     ],
-    ['batch A1 Acer palmatum / Acer sp. / Acer rubrum', 'batch | A1 | Acer palmatum / Acer sp. / Acer rubrum'],
+    // keys that need not be written, written
+    ['fail K26 cause dried', 'fail | K26 | cause dried'],
+    ['graft K26.1 method cleft wood soft', 'graft | K26.1 | method cleft | wood soft'],
+    // signs
+    ['reading yard min −4C', 'reading | yard | min -4C'],
+    ['graft K26.1 scion 4 × 90 mm', 'graft | K26.1 | scion 4mm x 90mm'],
+    ['graft K26.1 branch “3rd left”', 'graft | K26.1 | branch "3rd left"'],
+    ['tree T1 Abies ‘Silberperl’', "tree | T1 | Abies 'Silberperl'"],
+    ['check K26 "said ""no"" # twice" # remark', 'check | K26 | "said "no" # twice"'],
+    // plants
+    ['tree T1 x Cuprocyparis leylandii', 'tree | T1 | × Cuprocyparis leylandii'],
+    ['tree T1 Acer palmatum var. dissectum', 'tree | T1 | Acer palmatum var. dissectum'],
+    ["tree T1 Acer palmatum Dissectum Group 'Seiryu'", "tree | T1 | Acer palmatum Dissectum Group 'Seiryu'"],
+    ['batch A1 Acer palmatum / Acer sp. / A. rubrum', 'batch | A1 | Acer palmatum / Acer sp. / Acer rubrum'],
+    // sets
+    ['take B26 K26 except K26.13,14', 'take | B26 | K26 except K26.13,14'],
+    ['take K26 except K26.3, K26.5', 'take | K26 except K26.3 except K26.5'],
+    ['fail K26 rest rejected', 'fail | K26 rest | cause rejected'],
+    ['fail S27.1..40 x4 rotted', 'fail | S27.1..40 x4 | cause rotted'],
+    ['sell S27 to "garden centre"', 'sell | S27 | to "garden centre"'],
+    ['move K26 T14 L7 to yard', 'move | K26 | T14 | L7 | to yard'],
+    ['check', 'check'],
+    ['check "all well"', 'check | "all well"'],
   ])('%s', (text, meaning) => {
     expect(said(text)).toBe(meaning);
+    expect(readLine(text).problems).toEqual([]);
   });
 });
 
@@ -205,20 +147,109 @@ practice any take-after 42d
 `);
   });
   test('marks of two versions, and a line too long', () => {
-    expect(problems('<<<<<<< mine').map((p) => p.code)).toEqual(['unreadable']);
-    expect(problems('=======').map((p) => p.message)).toEqual([
+    expect(problemsIn('<<<<<<< mine').map((p) => p.code)).toEqual(['unreadable']);
+    expect(problemsIn('=======').map((p) => p.message)).toEqual([
       'From here on stands the other version: keep the right lines of both, and take the marks out.',
     ]);
-    expect(problems(`check K26 "${'x'.repeat(2000)}"`).map((p) => p.message)).toEqual([
+    expect(problemsIn(`check K26 "${'x'.repeat(2000)}"`).map((p) => p.message)).toEqual([
       'This line has 2,012 characters; up to 2,000 are read: one line for each piece of work.',
     ]);
   });
 });
 
-test('what slipped or can’t be read is unknown, and the rest of its line holds', () => {
-  expect(said('graft K26.1..11 cut 40 whorls 2')).toBe('graft | K26 1-11 | cut none (unread) | whorls 2 number');
-  expect(said('graft K26.12 cut 40% long 30cm by mk')).toBe(
-    'graft | K26 12-12 | cut 0.4 share | long 300 length (slipped) | by mk',
-  );
-  expect(said('open K26 20')).toBe('open | K26 | share none (unread) | (idle)');
+describe('one slip is one finding', () => {
+  test('a word out of place takes its value along', () => {
+    expectProblems(`
+move L7 in fridge
+#       ^^ error unknown-word: \`move\` says where to with \`to\`: \`to fridge\`.
+place frame in yard
+#           ^^ error unknown-word: \`in\` is no word for a line with \`place\`.
+graft K26.1 Cut 40%
+#           ^^^ error unknown-word: \`Cut\` is written small: \`cut\`.
+graft K26.1 tape 38mm
+#           ^^^^ error unknown-word: \`tape\` could be two things: is it \`film\` or \`tie\`?
+graft K26.1 both
+#           ^^^^ error unknown-word: \`both\` stands behind its word: \`match both\`.
+weather station.csv in yard
+#       ^^^^^^^^^^^ error missing-value: A path stands in double quotes: \`weather "station.csv"\`.
+batch K1 Pinus parviflora on P. thunbergii
+#                         ^^ error unknown-word: A pair is written with a slash: \`scion / understock\`.
+tree T1 Pinus Mugo
+#             ^^^^ error contradiction: A second plant; or is it the kind of Pinus? That is written small: \`mugo\`.
+`);
+  });
+
+  test('sets', () => {
+    expectProblems(`
+take rest
+#    ^^^^ error unreadable: \`rest\` stands right behind its set: \`take K26 rest\`.
+take K26 except 3
+#               ^ error missing-value: After \`except\` come the grafts left out, with their batch: \`except K26.3\`.
+take K26 except
+#        ^^^^^^ error missing-value: After \`except\` come the grafts left out, with their batch: \`except K26.3\`.
+graft K26
+#^^^^ error missing-value: Which of \`K26\` were made: \`graft K26.1..12\` or \`graft K26 x12\`.
+graft K26.1 K27.2
+#           ^^^^^ error contradiction: A line with \`graft\` speaks of one set: give \`K27\` a line of its own.
+tree T3 in yard x3
+#               ^^ error unreadable: A line with \`tree\` counts nothing.
+take K26 x1000000
+#        ^^^^^^^^ error set-too-large: 1,000,000 grafts in one line: up to 999,999 are read.
+`);
+  });
+
+  test('what is asked for', () => {
+    expectProblems(`
+move K26 to
+#        ^^ error missing-value: After \`to\` comes where to: \`to frame\`.
+sell K26 to
+#        ^^ error missing-value: After \`to\` comes to whom: \`to "garden centre"\`.
+cover frame
+#^^^^ error missing-value: After \`cover\` comes what it keeps off: \`cover frame  frost-free\`.
+reading frame
+#^^^^^^ error missing-value: After the place comes what was read there: \`reading frame  min 1.5C\`.
+reading min 2C
+#^^^^^^ error missing-value: After \`reading\` comes the place: \`reading frame  min 1.5C\`.
+pair Pinus parviflora good
+#^^^ error missing-value: After \`pair\` come scion and understock: \`pair Pinus parviflora / Pinus thunbergii  good\`.
+pair Pinus parviflora / P. thunbergii
+#^^^ error missing-value: Behind a pair stands how it does: \`good\`, \`fair\`, \`poor\` or \`never\`.
+take
+#^^^ error missing-value: After \`take\` comes which grafts: \`take K26\`.
+place frame capacity 2.5
+#                    ^^^ error missing-value: After \`capacity\` comes a whole number: \`capacity 400\`.
+`);
+  });
+
+  test('two things that can’t both hold', () => {
+    expectProblems(`
+graft K26.1 asleep active
+#                  ^^^^^^ error contradiction: \`asleep\` and \`active\` on one line: one of them holds.
+site X lat 47 lat 48
+#             ^^^^^^ error contradiction: \`lat\` twice on one line: one of them holds.
+take K26 x3 x4
+#           ^^ error contradiction: \`x3\` and \`x4\` on one line: one of them holds.
+`);
+  });
+
+  test('a day spelled otherwise is a day line that can’t be read, not a line to pass over', () => {
+    expectProblems(`
+9 Oct 2026
+#^^^^^^^^^ error bad-date: 9 Oct 2026 is written 2026-10-09.
+October 9, 2026
+#^^^^^^^^^^^^^^ error bad-date: October 9, 2026 is written 2026-10-09.
+2026/10/09
+#^^^^^^^^^ error bad-date: 2026/10/09 is written with hyphens: 2026-10-09.
+20261009
+#^^^^^^^ error bad-date: 20261009 is written 2026-10-09.
+10-09-2026
+#^^^^^^^^^ error bad-date: 10-09-2026 is written 2026-09-10 or 2026-10-09.
+2026-10
+#^^^^^^ error bad-date: 2026-10: dates are written year-month-day, 2026-10-09.
+2026-10-09graft K26.1
+#^^^^^^^^^ error bad-date: A blank belongs behind the date: 2026-10-09.
+`);
+    for (const text of ['9 Oct 2026', '2026/10/09', '20261009', '2026-10'])
+      expect(readLine(text).dateLost, text).toBe(true);
+  });
 });
