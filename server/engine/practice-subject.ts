@@ -22,7 +22,8 @@ export interface Subject {
   readonly scion?: Taxon;
   readonly group?: Group;
   readonly potted?: boolean;
-  /** Method, plant and stem as one word: what is asked of a kind of graft is worked out once a kind. */
+  /** Method, plant and stem as one word: what is asked of a kind of graft is worked out once a kind.
+   *  A copy with another method or plant needs its own. */
   readonly kind?: string;
   /** Thickness of the scion, mm. */
   readonly thick?: Range;

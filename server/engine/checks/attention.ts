@@ -1,10 +1,11 @@
 import type { Day } from '#grammar/statement.ts';
 import { addMonths } from '#grammar/values/date.ts';
 import type { Verb } from '#grammar/vocabulary.ts';
-import type { BatchHistory, Cohort, Visit } from '../model.ts';
+import type { BatchHistory, Cohort, Cover, Visit } from '../model.ts';
 import { byHistory } from '../order.ts';
 import { type Limit, onDay, type Subject } from '../practice.ts';
 import { seen } from '../practice-events.ts';
+import { kindOf } from '../practice-subject.ts';
 import { subjectOf } from '../subject.ts';
 import { type inStretches, type PlaceYear, runningOrNext, stretchesOf, windowAfter } from '../year.ts';
 import { yearAt } from './calendar.ts';
@@ -164,13 +165,9 @@ function sleepsTill(cohort: Cohort, subject: Subject, year: PlaceYear, env: Chec
 
 /** An autumn or winter graft for which no swelling is watched is given the time of those for which it is (decided 53). */
 function winterWatch(subject: Subject, env: CheckEnv) {
-  const asNeedle = env.practice.work('watch', 'graft', {
-    ...subject,
-    group: 'needle',
-    method: 'side',
-    flags: () => new Set(),
-  });
-  return asNeedle?.wait.kind === 'dates' ? asNeedle : undefined;
+  const needle: Subject = { ...subject, group: 'needle', method: 'side', flags: () => new Set<Cover>() };
+  const asked = env.practice.work('watch', 'graft', { ...needle, kind: kindOf(needle) });
+  return asked?.wait.kind === 'dates' ? asked : undefined;
 }
 
 /** Days after one day up to another that lie in stretches of the year. */
