@@ -54,11 +54,11 @@ export abstract class Lookahead extends EmbeddedActionsParser {
   targets = 0;
   text = '';
 
-  constructor() {
+  constructor(validated: boolean) {
     super([...sortedTokens, ...allTokens.filter((type) => type.name !== 'Blank')], {
       maxLookahead: 1,
       recoveryEnabled: false,
-      skipValidations: true,
+      skipValidations: !validated,
     });
   }
 

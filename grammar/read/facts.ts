@@ -115,11 +115,13 @@ export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], 
     case 'covers':
       return wordList(fact, tokens, [...coverFlags, 'heated', 'mist', 'none'], [], unread);
     case 'task': {
-      const minutes = tokens[1];
       const work = wordOf(first);
       if (!isTask(work)) return unread(unknownOf(first, tasks));
-      if (!minutes) return unread();
-      const { amount, lost } = readFigures(key, 'task', minutes.image, spanOf(minutes), verb, problems);
+      if (!tokens[1]) return unread();
+      // `1mn`: a figure and the letters right behind it
+      const minutes = tokens.slice(1).map((token) => token.image);
+      const minutesSpan = { start: tokens[1].startOffset, end: valueSpan.end };
+      const { amount, lost } = readFigures(key, 'task', minutes.join(''), minutesSpan, verb, problems);
       return amount ? fact({ kind: 'task', work, minutes: amount.low ?? 0 }) : fact({ kind: 'none' }, lost);
     }
     default:

@@ -138,8 +138,8 @@ function withUnit(image: string, unit: string): string {
     .map((end) => /^[-−+]?[\d./]*/.exec(end)?.[0] ?? '');
   const [low = '', high] = figures;
   if (high === undefined) return `${low}${unit}`;
-  if (!point.includes('/')) return `${low}..${high}${unit}`;
-  return figures.map((end) => (end.includes('/') ? end : `${end}${unit}`)).join('..');
+  if (!point.includes('/') && low && high) return `${low}..${high}${unit}`;
+  return figures.map((end) => (end === '' || end.includes('/') ? end : `${end}${unit}`)).join('..');
 }
 
 export function decimalComma(image: string, span: Span): Problem {

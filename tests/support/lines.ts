@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { allKeys, allVerbs, keyRow } from '#grammar/vocabulary.ts';
 
@@ -96,9 +97,45 @@ const nearLine = fc
       `${date}${date ? '  ' : ''}${verb} ${target}${facts.map(([gap, text]) => gap + text).join('')}${tail}`,
   );
 
-/** A line of a log, or of anything else: near lines, free text, and stray units of UTF-16. */
+const written = readFileSync(new URL('../../server/engine/practice.graft', import.meta.url), 'utf8')
+  .concat(readFileSync(new URL('../engine/logs/two-seasons.graft', import.meta.url), 'utf8'))
+  .split('\n')
+  .filter((line) => line.trim() !== '' && !line.startsWith('#'));
+
+/** A line that was right, with a piece dropped, doubled, moved, put in from another line, or a letter off. */
+const slippedLine = fc
+  .tuple(
+    fc.constantFrom(...written),
+    fc.constantFrom(...written),
+    fc.array(fc.tuple(fc.nat(6), fc.nat(60), fc.nat(60)), { minLength: 1, maxLength: 3 }),
+  )
+  .map(([line, other, slips]) => {
+    let words = line.split(/ +/);
+    for (const [kind, a, b] of slips) {
+      const [from, to] = [a % words.length, b % words.length];
+      const word = words[from] ?? '';
+      const letter = b % Math.max(1, word.length);
+      if (kind === 0) words.splice(from, 1);
+      else if (kind === 1) words.splice(to, 0, word);
+      else if (kind === 2) words.splice(to, 0, ...words.splice(from, 1));
+      else if (kind === 3) words.splice(to, 0, other.split(/ +/)[a % 8] ?? '');
+      else if (kind === 4) words[from] = word.slice(0, letter) + word.slice(letter + 1);
+      else if (kind === 5)
+        words[from] = word.slice(0, letter) + word.charAt(letter).toUpperCase() + word.slice(letter + 1);
+      else
+        words = words
+          .join(' ')
+          .replace(/ /g, b % 2 ? ', ' : '  ')
+          .split(' ');
+      if (words.length === 0) words = [''];
+    }
+    return words.join(' ');
+  });
+
+/** A line of a log, or of anything else: near lines, right lines with slips, free text, and stray units of UTF-16. */
 export const anyLine = fc.oneof(
-  { weight: 6, arbitrary: nearLine },
+  { weight: 4, arbitrary: nearLine },
+  { weight: 4, arbitrary: slippedLine },
   { weight: 1, arbitrary: fc.string({ unit: 'binary', maxLength: 60 }) },
   { weight: 1, arbitrary: fc.string({ unit: 'grapheme', maxLength: 60 }) },
 );
