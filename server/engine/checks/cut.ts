@@ -1,9 +1,12 @@
 import { factOf } from '../facts.ts';
 import { strengthLeft } from '../figures/cut-geometry.ts';
+import type { Cohort, Finding } from '../model.ts';
 import type { Limit } from '../practice.ts';
 import { above, below } from '../practice-match.ts';
-import { bySitting, type CheckEnv, placedOn, rangeOf, type Seen, type Sitting, sound } from './case.ts';
+import { amountOf, byLog, bySitting, type CheckEnv, placedOn, type Seen, type Sitting } from './case.ts';
 import { depthOf } from './depth.ts';
+import { sittingsOf } from './sittings.ts';
+import { told } from './tell.ts';
 import { between, methodWord, mm, sentence, share, usual } from './words.ts';
 
 /** A cut shallower than practice for its method: little cambium meets, and the scion sits loose. */
@@ -71,40 +74,44 @@ function judged(
   return [];
 }
 
-/** A side graft without a depth, where depths are written down otherwise: it was forgotten, not left out. */
-export const cutMissing = bySitting((sitting, env) => {
-  const { method } = sitting.cohort;
-  if (method !== 'side' && method !== 'side-veneer') return [];
-  if (sitting.fact('cut') || env.practice.limits('cut', sitting.subject).length === 0) return [];
-  if (!recorded(sitting, env)) return [];
-  const set = sitting.made.line.statement?.sets[0];
-  return [
-    {
-      severity: 'hint',
-      entry: sitting.made,
-      span: set?.span ?? { start: 0, end: sitting.made.line.text.length },
-      message: 'No depth of cut noted, and it is noted elsewhere: `cut 40%` or `cut 3mm` tells later what worked.',
-      numbers: sitting.numbers,
-      cohort: sitting.cohort,
-      day: sitting.day,
-    },
-  ];
+/**
+ * A side graft without a depth, where depths are written down otherwise: it was forgotten, not left out. Lines of other
+ * batches in the file tell that, so it is asked across batches.
+ */
+export const cutMissing = byLog((env, histories) => {
+  const found: Finding[] = [];
+  for (const history of histories) {
+    const { cohorts } = history;
+    if (!cohorts.some(lacksDepth)) continue;
+    const noted = cohorts.some((cohort) => amountOf(cohort.fact('cut')) !== undefined);
+    const seen = sittingsOf(history, env)
+      .filter(({ cohort, subject }) => lacksDepth(cohort) && env.practice.limits('cut', subject).length > 0)
+      .filter(({ made }) => noted || notesCut(made.file, env))
+      .map(forgotten);
+    if (seen.length > 0) found.push(...told('cut-missing', seen, history, env));
+  }
+  return found;
 });
 
-/** A readable `cut` on a graft line of this batch or of this file (decided 49); one on the batch would hold here, too. */
-function recorded(sitting: Sitting, env: CheckEnv): boolean {
-  if (sitting.history.cohorts.some((cohort) => rangeOf(cutOf(cohort)) !== undefined)) return true;
-  return notesCut(sitting.made.file, env);
-}
+const lacksDepth = (cohort: Cohort) =>
+  (cohort.method === 'side' || cohort.method === 'side-veneer') && !cohort.fact('cut');
 
-function cutOf(cohort: Sitting['cohort']) {
-  const value = sound(cohort.fact('cut'))?.fact.value;
-  return value?.kind === 'amount' ? value : undefined;
+function forgotten({ made, numbers, cohort, day }: Sitting): Seen {
+  const set = made.line.statement?.sets[0];
+  return {
+    severity: 'hint',
+    entry: made,
+    span: set?.span ?? { start: 0, end: made.line.text.length },
+    message: 'No depth of cut noted, and it is noted elsewhere: `cut 40%` or `cut 3mm` tells later what worked.',
+    numbers,
+    cohort,
+    day,
+  };
 }
 
 const noting = new WeakMap<CheckEnv['places'], Map<string, boolean>>();
 
-/** Asked once a file, and only where a depth is missing and none stands in its batch. */
+/** A readable `cut` on a graft line of the file (decided 49). Asked only where a depth is missing and none stands in its batch. */
 function notesCut(file: string, { log, places }: CheckEnv): boolean {
   const files = noting.get(places) ?? new Map<string, boolean>();
   noting.set(places, files);
