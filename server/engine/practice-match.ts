@@ -115,7 +115,7 @@ function reached(event: string, wait: Wait, row: PracticeRow, subject: Subject):
 }
 
 /** The first day a wait allows; months and years by the calendar (decided 124). `undefined` in the tropics. */
-export function earliestDay(wait: Wait, event: number, row: PracticeRow, subject: Subject): number | undefined {
+function earliestDay(wait: Wait, event: number, row: PracticeRow, subject: Subject): number | undefined {
   if (wait.kind === 'amount') return later(event, Math.ceil(wait.low ?? 0), wait.lowMonths);
   const lat = subject.lat?.(subject.day);
   if (isTropical(lat)) return undefined;

@@ -3,7 +3,7 @@ import type { Key } from '#grammar/vocabulary.ts';
 import type { Cover, Entry } from './model.ts';
 
 /** From wide to close; the closest line wins (notation.md, `practice`). */
-export const closeness = [
+const closeness = [
   'any',
   'detached',
   'method',
@@ -14,7 +14,7 @@ export const closeness = [
   'batch',
   'graft',
 ] as const;
-export type Closeness = (typeof closeness)[number];
+type Closeness = (typeof closeness)[number];
 
 /** How long after an event: days on (`low..high`), or days of the year, of which the first after the event is meant. */
 export type Wait = Amount | Extract<Value, { kind: 'dates' }>;
