@@ -11,7 +11,7 @@ const project = resolve(import.meta.dirname, '..');
 const rooms: readonly Room[] = [
   { path: 'grammar', rooms: [], packages: ['chevrotain', 'luxon'], pure: true },
   { path: 'server/statistics', rooms: [], packages: ['@stdlib/'], pure: true },
-  { path: 'server/weather', rooms: ['grammar'], packages: ['luxon'], pure: true },
+  { path: 'server/weather', rooms: ['grammar'], packages: ['papaparse'], pure: true },
   {
     path: 'server/engine',
     rooms: ['grammar', 'server/statistics', 'server/weather'],

@@ -1,0 +1,108 @@
+import type { Day } from '#grammar/statement.ts';
+import { fromDay, toDay } from '#grammar/values/date.ts';
+import { dailyDegreeDays, degreeDays } from './degree-days.ts';
+import type { StationDay } from './station.ts';
+
+/** Buds seen swelling: the warmth since the season's start, °C·d, and how many grafts showed it. */
+export interface SeenSwelling {
+  /** First day of the season. */
+  readonly season: Day;
+  readonly degreeDays: number;
+  readonly count: number;
+}
+
+/** °C·d at which the buds swelled, from the earliest season to the latest. */
+export interface SwellingBand {
+  readonly low: number;
+  readonly high: number;
+  readonly seasons: number;
+}
+
+/** Seasons that have to be on record before they say more than the calendar (decided 118). */
+export const seasonsAsked = 5;
+
+/** Warmth counts from 1 January, in the south from 1 July: the start of the season a day lies in. */
+export function seasonStart(day: Day, south: boolean): Day {
+  const { year } = fromDay(day);
+  if (!south) return toDay(year, 1, 1);
+  const july = toDay(year, 7, 1);
+  return july <= day ? july : toDay(year - 1, 7, 1);
+}
+
+/**
+ * The band of seasons on record: of each the degree-days by which half of its grafts had swelled. Of n seasons alike the
+ * next falls between the lowest and the highest with a chance of n − 1 in n + 1: two of three with five seasons.
+ */
+export function swellingBand(seen: readonly SeenSwelling[]): SwellingBand | undefined {
+  const seasons = new Map<Day, SeenSwelling[]>();
+  for (const one of seen) seasons.set(one.season, [...(seasons.get(one.season) ?? []), one]);
+  if (seasons.size < seasonsAsked) return undefined;
+  const figures = [...seasons.values()].map(halfSwelled);
+  return { low: Math.min(...figures), high: Math.max(...figures), seasons: seasons.size };
+}
+
+function halfSwelled(seen: readonly SeenSwelling[]): number {
+  const sorted = seen.toSorted((a, b) => a.degreeDays - b.degreeDays);
+  const all = sorted.reduce((sum, { count }) => sum + count, 0);
+  let sum = 0;
+  for (const { count, degreeDays: warmth } of sorted) {
+    sum += count;
+    if (sum * 2 >= all) return warmth;
+  }
+  return Number.NaN;
+}
+
+/**
+ * From when and by when the buds are expected in a season: on the first day on which its warmth has reached the band's
+ * lower and its upper end. Up to today as the station read it, from then on as its other years were on those days.
+ *
+ * @param days the station's, one a day, in order
+ * @param start the season's first day
+ * @returns nothing where a stretch of the season is missing, or no other year tells what is usual
+ */
+export function swellingWindow(
+  band: SwellingBand,
+  days: readonly StationDay[],
+  base: number,
+  start: Day,
+  today: Day,
+): { readonly from: Day; readonly by: Day } | undefined {
+  const last = days.findLast(({ day, min, max }) => day <= today && min !== undefined && max !== undefined)?.day;
+  const read = last === undefined || last < start ? [] : dailyDegreeDays(days, base, start, last);
+  if (!read) return undefined;
+  let usual: ((offset: number) => number | undefined) | undefined;
+  let [sum, from] = [0, undefined as Day | undefined];
+  for (let offset = 0; offset < 366; offset++) {
+    usual ??= offset < read.length ? undefined : usualWarmth(days, base, start);
+    const warmth = read[offset] ?? usual?.(offset);
+    if (warmth === undefined) return undefined;
+    sum += warmth;
+    if (sum >= band.low) from ??= start + offset;
+    if (sum >= band.high && from !== undefined) return { from, by: start + offset };
+  }
+  return undefined;
+}
+
+/** Three days to each side of it, so that one odd day of a few years doesn't make a step. */
+const around = 3;
+
+/** The mean warmth of the other years' days so long after their season's start. */
+function usualWarmth(days: readonly StationDay[], base: number, start: Day): (offset: number) => number | undefined {
+  const sums: number[] = [];
+  const counts: number[] = [];
+  const { month } = fromDay(start);
+  for (const { day, min, max } of days) {
+    if (min === undefined || max === undefined || day >= start) continue;
+    const offset = day - seasonStart(day, month === 7);
+    sums[offset] = (sums[offset] ?? 0) + degreeDays(min, max, base);
+    counts[offset] = (counts[offset] ?? 0) + 1;
+  }
+  return (offset) => {
+    let [sum, count] = [0, 0];
+    for (let near = Math.max(0, offset - around); near <= offset + around; near++) {
+      sum += sums[near] ?? 0;
+      count += counts[near] ?? 0;
+    }
+    return count === 0 ? undefined : sum / count;
+  };
+}
