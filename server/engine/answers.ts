@@ -10,7 +10,10 @@ import type { Log, LogChange } from './log.ts';
 import { lotsOf } from './lots.ts';
 import { merge } from './merge.ts';
 import type { BatchFigures, BatchHistory, Cohort, Entry, Finding, WorkItem } from './model.ts';
+import type { WeatherTexts } from './station-lines.ts';
 import { subjectOf } from './subject.ts';
+import { pairOf } from './swellings.ts';
+import { LogWeather } from './weather-of.ts';
 import { nextWork } from './work/next.ts';
 import { overdueFindings } from './work/overdue.ts';
 
@@ -29,17 +32,27 @@ export class Answers {
   readonly log: Log;
   readonly day: Day;
   readonly histories: Histories;
+  readonly #texts: WeatherTexts | undefined;
+  #weather: LogWeather | undefined;
   #env: CheckEnv;
   readonly #known = new Map<string, BatchAnswer>();
   /** Findings of batches, by the line they stand on and the batch they are of. */
   readonly #byEntry = new Map<Entry, Map<string, Finding[]>>();
   #across: readonly Finding[] | undefined;
 
-  constructor(log: Log, day: Day) {
+  /** @param texts gives the files that `weather` lines name; without it these lines are read and no more */
+  constructor(log: Log, day: Day, texts?: WeatherTexts) {
     this.log = log;
     this.day = day;
     this.histories = new Histories(log, day);
-    this.#env = checkEnv(this.log, this.day);
+    this.#texts = texts;
+    this.#env = this.#readEnv();
+  }
+
+  #readEnv(): CheckEnv {
+    const lines = this.log.all('weather').length;
+    this.#weather = this.#texts && lines > 0 ? new LogWeather(this.histories, this.#texts) : undefined;
+    return checkEnv(this.log, this.day, this.#weather);
   }
 
   get env(): CheckEnv {
@@ -72,14 +85,30 @@ export class Answers {
   /** Throws away what a change reaches; returns the batches that have to be looked at again. */
   apply(change: LogChange): ReadonlySet<string> {
     let dirty = this.histories.apply(change);
-    if (change.wide.size > 0) dirty = new Set([...this.#known.keys(), ...dirty]);
-    this.#env =
-      change.wide.size > 0
-        ? checkEnv(this.log, this.day)
-        : { ...this.#env, lots: lotsOf(this.log, this.day), places: placeLinesOf(this.log, this.day) };
+    if (change.wide.size > 0) {
+      dirty = new Set([...this.#known.keys(), ...dirty]);
+      this.#env = this.#readEnv();
+    } else {
+      dirty = this.#weatherReaches(change, dirty);
+      this.#env = { ...this.#env, lots: lotsOf(this.log, this.day), places: placeLinesOf(this.log, this.day) };
+    }
     for (const batch of dirty) this.#forget(batch);
     this.#across = undefined;
     return dirty;
+  }
+
+  /** A reading may tell how much warmer its place is, a swelling when a pair's buds move: both are felt in other batches. */
+  #weatherReaches(change: LogChange, dirty: ReadonlySet<string>): ReadonlySet<string> {
+    const reached = this.#weather?.apply(change, dirty);
+    if (!reached || reached.places.size + reached.pairs.size === 0) return dirty;
+    const others = [...this.#known].filter(([, { history }]) =>
+      history.cohorts.some(
+        (cohort) =>
+          reached.pairs.has(pairOf(cohort) ?? '') ||
+          cohort.stays.some(({ place }) => place !== undefined && reached.places.has(place)),
+      ),
+    );
+    return new Set([...dirty, ...others.map(([batch]) => batch)]);
   }
 
   #forget(batch: string): void {
@@ -101,7 +130,7 @@ export class Answers {
   /** All findings, one a line and code, by file and line. */
   findings(): Finding[] {
     const own = [...this.all()].flatMap((answer) => answer.findings);
-    return merge([...this.log.lineFindings(), ...this.#toCome(), ...own, ...this.across()]);
+    return merge([...this.log.lineFindings(), ...this.#toCome(), ...this.#ofWeather(), ...own, ...this.across()]);
   }
 
   /** Those of one file, of the batches answered so far. */
@@ -109,7 +138,7 @@ export class Answers {
     const own: Finding[] = [];
     for (const [entry, sources] of this.#byEntry)
       if (entry.file === file) for (const list of sources.values()) own.push(...list);
-    const rest = [...this.log.lineFindings(), ...this.#toCome(), ...this.across()].filter(
+    const rest = [...this.log.lineFindings(), ...this.#toCome(), ...this.#ofWeather(), ...this.across()].filter(
       ({ entry }) => entry.file === file,
     );
     return merge([...rest, ...own]);
@@ -125,6 +154,10 @@ export class Answers {
       );
     this.#across = found;
     return found;
+  }
+
+  #ofWeather(): readonly Finding[] {
+    return this.#weather?.findings ?? [];
   }
 
   *#toCome(): Generator<Finding> {

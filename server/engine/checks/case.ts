@@ -7,17 +7,24 @@ import type { Lots } from '../lots.ts';
 import type { BatchHistory, Cohort, Entry, Finding, Found, LogMend, Related } from '../model.ts';
 import type { Pairs } from '../pair.ts';
 import type { Practice, Subject } from '../practice.ts';
+import type { ExpectedSwelling } from '../swellings.ts';
 import type { FrostDates } from '../year.ts';
 import type { PlaceLines } from './place-lines.ts';
 
-/** Minima of a place that nobody read there, from a station. */
+/** Weather of a place that nobody read there, from a station. */
 export interface CheckWeather {
   /** Nights the station has for the place, the coldest figure of each, in order; nothing where it can't be told. */
   nights(place: string): readonly { readonly day: Day; readonly min: number }[];
+  /** Its days with their maxima, as the nights. */
+  heat(place: string): readonly { readonly day: Day; readonly max: number }[];
   /** Frost dates for the place; absent where the years are too few. */
   frostDates(place: string): FrostDates | undefined;
   /** Ten years on record without a night below 0 °C. */
   frostFree(place: string): boolean;
+  /** Where the figures of a place are from. */
+  told(place: string, figure: 'min' | 'max'): Related | undefined;
+  /** When the buds of these grafts may be expected in the season of a day, by the nursery's own seasons; base in °C. */
+  swelling(cohort: Cohort, on: Day, base: number): ExpectedSwelling | undefined;
 }
 
 /** What checks ask, beside the history. */

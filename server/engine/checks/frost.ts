@@ -1,5 +1,5 @@
 import type { Day } from '#grammar/statement.ts';
-import { coverOn } from '../cover.ts';
+import { coverOn, type Shelter } from '../cover.ts';
 import type { BatchHistory, Cohort, Entry, Stay } from '../model.ts';
 import { byHistory } from '../order.ts';
 import { type Limit, onDay } from '../practice.ts';
@@ -29,6 +29,7 @@ export const froze = byCohort((cohort, _, env) =>
   frozenStays(cohort, env).map(({ stay, day, min, limit, reading }): Seen => {
     const place = env.log.names.declared(stay.place ?? '')?.name ?? stay.place ?? '';
     const entry = reading ?? stay.entry;
+    const told = reading ? undefined : env.weather?.told(stay.place ?? '', 'min');
     return {
       severity: limit.severity,
       practice: limit.row.entry,
@@ -36,13 +37,16 @@ export const froze = byCohort((cohort, _, env) =>
       span: (reading && factSpan(reading, 'min')) ?? daySpan(entry),
       message: (grafts, count) =>
         sentence(
-          `${degrees(min)} in \`${place}\` on ${dayText(day)}: ${grafts} ${count === 1 ? 'is' : 'are'} in doubt, a tender union dies of frost.`,
+          `${degrees(min)} in \`${place}\` on ${dayText(day)}${reading ? '' : ' by the station'}: ${grafts} ${count === 1 ? 'is' : 'are'} in doubt, a tender union dies of frost.`,
         ),
       numbers: cohort.numbers,
       cohort,
       day,
       weight: -min,
-      related: [{ entry: cohort.made, span: setSpan(cohort), message: 'Grafted here, and not taken yet.' }],
+      related: [
+        { entry: cohort.made, span: setSpan(cohort), message: 'Grafted here, and not taken yet.' },
+        ...(told ? [told] : []),
+      ],
     };
   }),
 );
@@ -103,7 +107,8 @@ interface ColdNight {
 interface HotDay {
   readonly day: Day;
   readonly max: number;
-  readonly reading: Entry;
+  /** Absent where a station tells it. */
+  readonly reading?: Entry;
 }
 
 /** Of a place's readings, which may be one a day, the few that practice may have something to say of. */
@@ -112,7 +117,10 @@ interface Extremes {
   readonly hot: readonly HotDay[];
 }
 
-const noted = new WeakMap<CheckEnv['practice'], Map<readonly PlaceReading[], Extremes>>();
+const noted = new WeakMap<CheckEnv['practice'], WeakMap<readonly PlaceReading[], Noted>>();
+/** By the station's nights: the list is the same for as long as the station and the offset are. */
+type Noted = WeakMap<ReturnType<NonNullable<CheckEnv['weather']>['nights']>, Extremes>;
+const noStation: readonly never[] = [];
 
 function coldNights({ place, unknown }: Stay, env: CheckEnv): readonly ColdNight[] {
   return place === undefined || unknown ? [] : extremes(place, env).cold;
@@ -120,30 +128,55 @@ function coldNights({ place, unknown }: Stay, env: CheckEnv): readonly ColdNight
 
 function extremes(place: string, env: CheckEnv): Extremes {
   const readings = env.places.readings(place);
-  const lists = noted.get(env.practice) ?? new Map<readonly PlaceReading[], Extremes>();
+  const nights = env.weather?.nights(place) ?? noStation;
+  const lists = noted.get(env.practice) ?? new WeakMap<readonly PlaceReading[], Noted>();
   noted.set(env.practice, lists);
-  const known = env.weather ? undefined : lists.get(readings);
+  const ofStation: Noted = lists.get(readings) ?? new WeakMap();
+  lists.set(readings, ofStation);
+  const known = ofStation.get(nights);
   if (known) return known;
   const { frost, hot } = edgesOf(env);
+  const found = {
+    cold: coldest(allNights(readings, nights), frost),
+    hot: allDays(readings, env.weather?.heat(place) ?? []).filter(({ max }) => max >= hot),
+  };
+  ofStation.set(nights, found);
+  return found;
+}
+
+type Night = Omit<ColdNight, 'afterWarm'>;
+
+/** A place's own reading stands over the station's figure of that day. */
+function allNights(
+  readings: readonly PlaceReading[],
+  station: readonly { readonly day: Day; readonly min: number }[],
+): readonly Night[] {
   const own = readings.flatMap(({ day, min, entry }) => (min === undefined ? [] : [{ day, min, reading: entry }]));
+  return withStation<Night>(own, station);
+}
+
+function allDays(
+  readings: readonly PlaceReading[],
+  station: readonly { readonly day: Day; readonly max: number }[],
+): readonly HotDay[] {
+  const own = readings.flatMap(({ day, max, entry }) => (max === undefined ? [] : [{ day, max, reading: entry }]));
+  return withStation<HotDay>(own, station);
+}
+
+function withStation<T extends { readonly day: Day }>(own: readonly T[], station: readonly T[]): readonly T[] {
+  if (station.length === 0) return own;
   const days = new Set(own.map(({ day }) => day));
-  const station = (env.weather?.nights(place) ?? []).filter(({ day }) => !days.has(day));
-  const nights: readonly Omit<ColdNight, 'afterWarm'>[] =
-    station.length === 0 ? own : [...own, ...station].sort((a, b) => a.day - b.day);
+  return [...own, ...station.filter(({ day }) => !days.has(day))].sort((a, b) => a.day - b.day);
+}
+
+function coldest(nights: readonly Night[], frost: number): readonly ColdNight[] {
   const cold: ColdNight[] = [];
   let afterWarm = false;
   for (const night of nights) {
     if (night.min < frost) cold.push({ ...night, afterWarm });
     afterWarm = night.min >= Math.max(0, frost) || (afterWarm && night.min >= frost);
   }
-  const found = {
-    cold,
-    hot: readings.flatMap(({ day, max, entry }) =>
-      max !== undefined && max >= hot ? [{ day, max, reading: entry }] : [],
-    ),
-  };
-  if (!env.weather) lists.set(readings, found);
-  return found;
+  return cold;
 }
 
 /** Heat where wrapped grafts stood, or on the day of grafting. */
@@ -155,30 +188,47 @@ export const tooHot = byCohort((cohort: Cohort, _: BatchHistory, env) => {
   for (const days of staysTill(cohort, Math.min(env.day, Math.max(closed - 1, cohort.madeDay)))) {
     const { place, unknown } = days.stay;
     if (place === undefined || unknown) continue;
-    for (const { reading: entry, day, max } of during(days, extremes(place, env).hot)) {
+    for (const { reading, day, max } of during(days, extremes(place, env).hot)) {
+      const entry = reading ?? days.stay.entry;
+      // under a roof it may be cooler or hotter than at the station
+      if (!reading && isUnderRoof(coverOn(cohort, day, env.log))) continue;
       subject ??= subjectOf(cohort, day, env.log, env.lots);
       const [limit] = env.practice.limits('hot', onDay(subject, day));
       // the figure itself is hot already (decided 109)
       if (limit?.low === undefined || below(max, limit.amount)) continue;
       const bench = day === cohort.madeDay;
       if (!bench && !isWrapped(cohort)) continue;
+      const told = reading ? undefined : env.weather?.told(place, 'max');
       found.push({
         severity: limit.severity,
         practice: limit.row.entry,
         entry,
-        span: factSpan(entry, 'max') ?? daySpan(entry),
-        message: bench
-          ? `${degrees(max)} on the day of grafting: scions wilt before they are wrapped; a cool morning or shade is kinder.`
-          : `${degrees(max)} under the wrap: vent and shade.`,
+        span: (reading && factSpan(reading, 'max')) ?? daySpan(entry),
+        message: hotWords(max, bench, reading ? undefined : day),
         numbers: cohort.numbers,
         cohort,
         day,
         weight: max,
+        ...(told ? { related: [told] } : {}),
       });
     }
   }
   return found;
 });
+
+const roofs = ['frost-free', 'heated', 'mist', 'humid'] as const;
+const isUnderRoof = ({ flags }: Shelter) => roofs.some((flag) => flags.has(flag));
+
+/** `station`: the day, where a station tells it. */
+function hotWords(max: number, bench: boolean, station: Day | undefined): string {
+  const seen = station === undefined ? degrees(max) : `${degrees(max)} on ${dayText(station)} by the station`;
+  if (!bench)
+    return station === undefined
+      ? `${seen} under the wrap: vent and shade.`
+      : `${seen}, more under the wrap: vent and shade.`;
+  const grafting = station === undefined ? `${seen} on the day of grafting` : `${seen}, the day of grafting`;
+  return `${grafting}: scions wilt before they are wrapped; a cool morning or shade is kinder.`;
+}
 
 /** No line calls anything milder frost, or anything cooler hot. */
 function edgesOf({ practice }: CheckEnv): Record<'frost' | 'hot', number> {

@@ -1,7 +1,8 @@
 import type { Day } from '#grammar/statement.ts';
-import { isBud } from '../practice-subject.ts';
-import { dayText } from '../say.ts';
-import { runningOn, stretchesOf } from '../year.ts';
+import type { PracticeRow } from '../practice-rows.ts';
+import { isBud, onDay } from '../practice-subject.ts';
+import { countText, dayText } from '../say.ts';
+import { runningOn, stretchesOf, type Window } from '../year.ts';
 import type { Case } from './case.ts';
 import { seenFrost } from './frost.ts';
 import { type Task, task } from './task.ts';
@@ -54,9 +55,38 @@ export function watch(grafts: Case): readonly Task[] {
   const passed = (within && runningOn(window.from, within)?.by) ?? window.by;
   const again = day > passed ? grafts.rule('watch', 'watch', passed) : undefined;
   const next = again && grafts.window(again, passed);
-  return next
-    ? [task('watch', next, again, 'no bud moved in the first season: it may in this spring')]
-    : [task('watch', window, rule, `grafted ${dayText(cohort.madeDay, day)}: time for the buds to swell`)];
+  const [due, by, why] = next
+    ? [next, again, 'no bud moved in the first season: it may in this spring']
+    : [window, rule, `grafted ${dayText(cohort.madeDay, day)}: time for the buds to swell`];
+  const own = expectedOf(grafts, by, due);
+  return [task('watch', own?.window ?? due, by, own?.why ?? why)];
+}
+
+/**
+ * By the nursery's own seasons, where the shipped calendar speaks: days after grafting, and a nursery's own line, stand
+ * as they are. With too few seasons the calendar holds and says so.
+ */
+function expectedOf({ env, cohort, subject }: Case, rule: PracticeRow, due: Window) {
+  if (!env.weather || !rule.shipped || rule.wait?.kind !== 'dates') return undefined;
+  const base = env.practice.figure('degree-base', onDay(subject, due.from))?.figure;
+  const own = base === undefined ? undefined : env.weather.swelling(cohort, due.from, base);
+  if (!own) return undefined;
+  const grafted = `grafted ${dayText(cohort.madeDay, env.day)}`;
+  const { band, window, seasons, asked } = own;
+  if (!band || !window)
+    return seasons < asked
+      ? {
+          window: due,
+          why: `${grafted}: by the calendar, ${seasons} of ${countText(asked, 'season')} of this pair on record`,
+        }
+      : undefined;
+  const [low, high] = [Math.round(band.low), Math.round(band.high)];
+  const warmth = `${low === high ? low : `${low}–${high}`}\u00A0°C·d`;
+  const from = Math.max(window.from, cohort.madeDay);
+  return {
+    window: { from, by: Math.max(window.by, from) },
+    why: `${grafted}: in ${countText(seasons, 'season')} on record this pair swelled at ${warmth}`,
+  };
 }
 
 /** Buds that the batch's first swelling left behind, and the buds of budders. Stalled grafts stand with their opening. */

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { parseIso } from '#grammar/values/date.ts';
-import type { CheckWeather } from '#server/engine/checks/case.ts';
+import { station } from '../../support/station.ts';
 import { expectFindings, listed, nursery } from './support.ts';
 
 /* The same rules in the south, between the tropics, with a station, and where nobody told the place. */
@@ -71,12 +71,6 @@ batch  A27  Pinus parviflora / Pinus thunbergii  side-veneer  film  in shed
 
 describe('with a station', () => {
   const day = (iso: string) => parseIso(iso) ?? 0;
-  const station = (more: Partial<CheckWeather>): CheckWeather => ({
-    nights: () => [],
-    frostDates: () => undefined,
-    frostFree: () => false,
-    ...more,
-  });
   const text = `${nursery}
 place  shed  shade wind-break
 batch  A26  Pinus parviflora / Pinus thunbergii  side-veneer  film

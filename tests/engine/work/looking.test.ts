@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { station } from '../../support/station.ts';
 import { workIn, workLines } from '../../support/work.ts';
 
 /* Looking, watching for the buds, and judging those left behind. */
@@ -75,11 +76,7 @@ describe('looking', () => {
 
   test('a station’s frost counts where nothing keeps it off', () => {
     const day = (iso: string) => Date.parse(iso) / 86_400_000;
-    const cold = {
-      nights: () => [{ day: day('2026-10-20'), min: -2 }],
-      frostDates: () => undefined,
-      frostFree: () => false,
-    };
+    const cold = station({ nights: () => [{ day: day('2026-10-20'), min: -2 }] });
     const look = (text: string) =>
       workIn(text, '2026-10-21', cold)
         .filter(({ what }) => what === 'look')

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { parseIso } from '#grammar/values/date.ts';
+import { station } from '../../support/station.ts';
 import { overdueIn, workIn, workLines } from '../../support/work.ts';
 
 /* Cover before the cold, shade in the bright months. Frost dates: house defaults; shade: Hibbert-Frey et al. 2010. */
@@ -67,14 +68,14 @@ describe('cover of autumn and winter grafts', () => {
   });
 
   test('a station’s dates stand over the calendar’s; one without frost asks for nothing (decided 108)', () => {
-    const late = { nights: () => [], frostDates: () => () => ({ month: 5, day: 24 }), frostFree: () => false };
+    const late = station({ frostDates: () => () => ({ month: 5, day: 24 }) });
     const log = `${batch('in frame', '2026-10-09')}2027-05-20  uncover frame frost-free\n`;
     const cover = (text: string, on: string, weather?: Parameters<typeof workIn>[2]) =>
       workIn(text, on, weather).filter(({ what }) => what === 'cover').length;
     expect([cover(log, '2027-05-21'), cover(log, '2027-05-21', late), cover(log, '2027-05-25', late)]).toEqual([
       0, 1, 0,
     ]);
-    const mild = { nights: () => [], frostDates: () => undefined, frostFree: () => true };
+    const mild = station({ frostFree: () => true });
     expect(cover(batch('in lath', '2026-10-09'), '2026-12-01', mild)).toBe(0);
   });
 
