@@ -1,9 +1,22 @@
 import type { IToken } from 'chevrotain';
 import type { Span } from './finding.ts';
 import { readLine } from './line.ts';
+import { dropCommas } from './sort-words.ts';
 import type { Line, Statement } from './statement.ts';
-import { Amount, Grafts, Interval, ListComma, Size, Span as SpanToken, tokenize, Word } from './tokens.ts';
+import {
+  Amount,
+  Count,
+  Grafts,
+  Interval,
+  ListComma,
+  Size,
+  Slash,
+  Span as SpanToken,
+  tokenize,
+  Word,
+} from './tokens.ts';
 import { attached, spelledInterval, spelledSet } from './values/spelling.ts';
+import { keyRow, type ValueForm } from './vocabulary.ts';
 
 /** A change of one line: its new text. Lines that stay as they are give none. */
 export interface LineFormat {
@@ -25,10 +38,11 @@ export function formatLines(lines: readonly Line[], from = 0, to = lines.length 
   for (const block of blocks(lines)) {
     if ((block.at(-1) ?? 0) < from || (block[0] ?? 0) > to) continue;
     const parts = block.map((line) => partsOf(lines[line] as Line));
+    const widths = targetWidths(parts);
     parts.forEach((part, i) => {
       const at = block[i] as number;
       if (!part || at < from || at > to) return;
-      const text = layOut(part, targetWidth(parts, i));
+      const text = layOut(part, widths[i] ?? 0);
       if (text !== (lines[at] as Line).text) changes.push({ line: at, text });
     });
   }
@@ -45,7 +59,11 @@ export function formatLines(lines: readonly Line[], from = 0, to = lines.length 
 export function formatText(text: string): string {
   const pieces = text.split(/(\r\n|\r|\n)/);
   const lines = pieces.filter((_, i) => i % 2 === 0).map(readLine);
-  for (const change of formatLines(lines)) pieces[change.line * 2] = change.text;
+  for (const { line, text: laidOut } of formatLines(lines)) {
+    // a line emptied between CR and LF would make one line end of two
+    const fused = laidOut === '' && pieces[line * 2 - 1] === '\r' && pieces[line * 2 + 1] === '\n';
+    if (!fused) pieces[line * 2] = laidOut;
+  }
   return pieces.join('');
 }
 
@@ -84,8 +102,8 @@ function partsOf(line: Line): Parts | undefined {
   return {
     before: beforeVerb(line),
     verb: text.slice(statement.verbSpan.start, statement.verbSpan.end),
-    target: single && first ? tidy(text.slice(first.start, first.end)) : '',
-    rest: (single ? others : spans).map((span) => tidy(text.slice(span.start, span.end))),
+    target: single && first ? tidy(text, first) : '',
+    rest: (single ? others : spans).map((stretch) => tidy(text, stretch)),
     comment: line.comment ? text.slice(line.comment.start).trimEnd() : '',
   };
 }
@@ -96,18 +114,27 @@ function beforeVerb(line: Line): string {
   return [date, time].filter(Boolean).join(' ');
 }
 
+/** A piece behind the verb; in a list commas between words say something, before its first word they don't. */
+interface Stretch extends Span {
+  readonly list?: 'words' | 'keyed' | 'pair';
+}
+
+const listed: ReadonlySet<ValueForm> = new Set(['names', 'hands', 'code', 'year', 'work', 'events', 'covers']);
+
 /** Everything behind the verb, in the order written. */
-function spansOf(statement: Statement): Span[] {
+function spansOf(statement: Statement): Stretch[] {
   const codes = statement.codes ?? [];
   const last = codes.at(-1);
-  const spans: Span[] = [
+  const spans: Stretch[] = [
     ...statement.sets.flatMap(({ span, count }) =>
       count && count.span.start >= span.end ? [span, count.span] : [span],
     ),
     ...(statement.scopes ?? []).map((scope) => scope.span),
-    ...(codes[0] && last ? [{ start: codes[0].span.start, end: last.span.end }] : []),
-    ...(statement.taxa ? [statement.taxa.span] : []),
-    ...statement.facts.map((fact) => fact.span),
+    ...(codes[0] && last ? [{ start: codes[0].span.start, end: last.span.end, list: 'words' as const }] : []),
+    ...(statement.taxa ? [{ ...statement.taxa.span, list: 'pair' as const }] : []),
+    ...statement.facts.map(
+      ({ key, span }): Stretch => (listed.has(keyRow(key).value) ? { ...span, list: 'keyed' } : span),
+    ),
     ...(statement.remark ? [statement.remark.span] : []),
     ...(statement.spare ?? []).map((word) => word.span),
   ];
@@ -122,15 +149,18 @@ function layOut(part: Parts, targetWide: number): string {
 }
 
 /** Neighbours with the same verb share a column for what they act on. */
-function targetWidth(parts: readonly (Parts | undefined)[], at: number): number {
-  const verb = parts[at]?.verb;
-  let wide = 0;
-  const look = (part: Parts | undefined) => {
-    if (part && part.target.length <= widestTarget) wide = Math.max(wide, part.target.length);
-  };
-  for (let i = at; i >= 0 && parts[i]?.verb === verb; i--) look(parts[i]);
-  for (let i = at + 1; i < parts.length && parts[i]?.verb === verb; i++) look(parts[i]);
-  return wide;
+function targetWidths(parts: readonly (Parts | undefined)[]): number[] {
+  const widths: number[] = [];
+  for (let from = 0; from < parts.length; ) {
+    let to = from;
+    let wide = 0;
+    for (; to < parts.length && parts[to]?.verb === parts[from]?.verb; to++) {
+      const length = parts[to]?.target.length ?? 0;
+      if (length <= widestTarget) wide = Math.max(wide, length);
+    }
+    for (; from < to; from++) widths.push(wide);
+  }
+  return widths;
 }
 
 /** A day line, a comment, an empty line. */
@@ -143,22 +173,29 @@ function plainLine(line: Line): string {
 }
 
 /** One blank between words, none around a list's comma; figures and sets in their canonical spelling. */
-function tidy(text: string): string {
+function tidy(line: string, { start, end, list }: Stretch): string {
+  const text = line.slice(start, end);
   const tokens = tokenize(text);
+  dropCommas(tokens);
   let out = '';
-  let before: IToken | undefined;
-  for (const token of tokens) {
-    const gap = before !== undefined && before.startOffset + before.image.length < token.startOffset;
-    const comma =
-      before !== undefined && text.slice(before.startOffset + before.image.length, token.startOffset).includes(',');
-    // only a list of words keeps its comma; between facts it says nothing
-    if (comma && token.tokenType === Word && before?.tokenType === Word) out += ',';
-    else if (gap && token.tokenType !== ListComma && before?.tokenType !== ListComma) out += ' ';
+  tokens.forEach((token, i) => {
+    const before = tokens[i - 1];
+    const between = before ? text.slice(before.startOffset + before.image.length, token.startOffset) : '';
+    const joined = before !== undefined && joins(before, token) && (list === 'words' || (list === 'keyed' && i > 1));
+    // `except K26.3, K26.5` is a list, too
+    const sets = before?.tokenType === Grafts && token.tokenType === Grafts;
+    if (between.includes(',') && (joined || sets)) out += ',';
+    // one blank would make `K26.1,2 x4` a graft and a size (decided row 1)
+    else if (token.tokenType === Count && before?.tokenType === Grafts && before.image.includes(',')) out += '  ';
+    else if (list === 'pair' && before && (token.tokenType === Slash || before.tokenType === Slash)) out += ' ';
+    else if (between !== '' && token.tokenType !== ListComma && before?.tokenType !== ListComma) out += ' ';
     out += spelled(token);
-    before = token;
-  }
+  });
   return out;
 }
+
+const joins = (a: IToken, b: IToken) => isListed(a) && isListed(b);
+const isListed = ({ tokenType }: IToken) => tokenType === Word || tokenType === SpanToken;
 
 function spelled(token: IToken): string {
   switch (token.tokenType) {

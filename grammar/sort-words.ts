@@ -1,5 +1,17 @@
 import type { IToken, TokenType } from 'chevrotain';
-import { ChoiceWord, ExceptWord, FlagWord, KeyWord, RestWord, ScopeWord, VerbWord, Word } from './tokens.ts';
+import {
+  ChoiceWord,
+  ExceptWord,
+  FlagWord,
+  Grafts,
+  KeyWord,
+  ListComma,
+  RestWord,
+  ScopeWord,
+  Span,
+  VerbWord,
+  Word,
+} from './tokens.ts';
 import { events, hyphenStarts, type Meaning, type Verb, verbRow, verbWords, wordsOf } from './vocabulary.ts';
 
 export interface Sorted {
@@ -23,6 +35,7 @@ export function sortWords(tokens: IToken[], first: number): Sorted | undefined {
   if (!verb) return undefined;
   if (!alone) join(tokens, first);
   retype(head, VerbWord);
+  dropCommas(tokens);
   const words = wordsOf(verb);
   const sets = verbRow(verb).operand === 'sets';
   for (let i = first + 1; i < tokens.length; i++) {
@@ -44,6 +57,16 @@ export function sortWords(tokens: IToken[], first: number): Sorted | undefined {
   }
   return { verb, verbToken: head };
 }
+
+/** A comma says something only between words or sets, as part of a list; elsewhere it is as good as a blank. */
+export function dropCommas(tokens: IToken[]): void {
+  for (let i = tokens.length - 1; i >= 0; i--)
+    if (tokens[i]?.tokenType === ListComma && !(isListed(tokens[i - 1]) && isListed(tokens[i + 1])))
+      tokens.splice(i, 1);
+}
+
+const isListed = (token: IToken | undefined) =>
+  token !== undefined && (token.tokenType === Word || token.tokenType === Grafts || token.tokenType === Span);
 
 /** `side veneer`, `whip and tongue`: blanks for hyphens. Empty where it is none of the words. */
 function joinedWord(tokens: readonly IToken[], at: number, words: { has(word: string): boolean }): string {

@@ -26,8 +26,8 @@ export function bareValue(draft: Draft, tokens: readonly IToken[], problems: Pro
     const { amount, lost } = readFigures('share', 'share', image, span, verb, problems);
     addFact(draft, bareFact('share', amount ?? { kind: 'none' }, span, lost), problems);
   } else if (row.facts.includes('amount') && first.tokenType !== Size) {
-    const unit = tokens.length > 1 || first.tokenType === NumberWord;
-    if (unit) problems.push(noAmount(image, span));
+    // an amount has a unit of the notation, or is a share
+    if (tokens.length > 1 || /^[-−+\d.,– ]*$/.test(image)) problems.push(noAmount(image, span));
     else addFact(draft, bareFact('amount', { kind: 'text', text: spelledInterval(image) }, span), problems);
   } else if (row.facts.includes('scion') && first.tokenType === Size && !told('scion')) {
     const fact = (value: Fact['value'], lost?: Fact['lost']) => bareFact('scion', value, span, lost);

@@ -26,6 +26,9 @@ export function addFact(draft: Draft, fact: Fact, problems: Problem[]): void {
   });
 }
 
-const wordIn = (fact: Fact): string => (fact.value.kind === 'word' ? fact.value.word : fact.key);
+const wordIn = ({ key, value }: Fact): string => {
+  if (value.kind === 'word') return value.word;
+  return key === 'amount' && value.kind === 'text' ? value.text : key;
+};
 
 const without = (fact: Fact, title: string): Mend => ({ title, edits: [{ span: fact.span, text: '' }] });

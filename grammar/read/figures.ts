@@ -122,7 +122,11 @@ export function wrongUnit(
       `\`${image}\` behind \`${key}\`: a figure without a unit stands there, such as \`${keyRow(key).example}\`.`,
       [],
     );
-  const offers = units.map((unit) => withUnit(image, unit));
+  // a fraction is a share, or inches: no other unit makes it readable
+  const offers = image.includes('/') && !units.includes('%') ? [] : units.map((unit) => withUnit(image, unit));
+  if (offers.length === 0 && units.includes('mm') && /\d$/.test(image))
+    return problem(`${image} what? \`${image}in\`.`, [`${image}in`]);
+  if (offers.length === 0) return problem(`\`${image}\` doesn’t fit \`${key}\`: \`${keyRow(key).example}\`.`, []);
   const shown = offers.slice(0, 2).map((text) => `\`${text}\``);
   const bare = read?.low && !read.low.unit && !read.high?.unit;
   return problem(`${bare ? `${image} what?` : `\`${image}\` doesn’t fit \`${key}\`:`} ${shown.join(' or ')}.`, offers);

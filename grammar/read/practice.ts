@@ -33,8 +33,8 @@ export const conditionKeys: ReadonlySet<Key> = new Set<Key>([
 ]);
 
 /** A line of practice needs somebody it is for and a rule; work has its event and its days (decided row 98). */
-export function readPractice(statement: Draft, problems: Problem[]): void {
-  sideBySide(statement.scopes ?? [], problems);
+export function readPractice(statement: Draft, text: string, problems: Problem[]): void {
+  sideBySide(statement.scopes ?? [], text, problems);
   if ((statement.scopes ?? []).length === 0) {
     statement.idle = true;
     problems.push({
@@ -72,24 +72,27 @@ export function readPractice(statement: Draft, problems: Problem[]): void {
     });
 }
 
-/** Scopes side by side must all hold, and no plant is two groups at once: a list says "either". */
-function sideBySide(scopes: readonly Scope[], problems: Problem[]): void {
-  for (const kind of ['group', 'method', 'plant'] as const) {
-    const [first, second] = scopes.filter((scope) => scope.kind === kind);
-    if (!first || !second) continue;
-    const between = { start: first.span.end, end: second.span.start };
-    const adjoining = scopes.indexOf(second) === scopes.indexOf(first) + 1;
-    problems.push({
-      code: 'contradiction',
-      severity: 'error',
-      span: second.span,
-      message:
-        kind === 'plant'
-          ? 'A rule is for one plant: give the second a line of its own.'
-          : `Both would have to hold, and no graft is both: joined by a comma without a blank they mean “or”.`,
-      ...(kind !== 'plant' && adjoining
-        ? { mends: [{ title: 'Join them with a comma', edits: [{ span: between, text: ',' }] }] }
-        : {}),
-    });
+/** Scopes side by side must all hold, and no graft is two groups, plants or batches at once: a list says "either". */
+function sideBySide(scopes: readonly Scope[], text: string, problems: Problem[]): void {
+  for (const kind of ['group', 'method', 'plant', 'set'] as const) {
+    const alike = scopes.filter((scope) => scope.kind === kind);
+    for (let i = 1; i < alike.length; i++) {
+      const [first, second] = [alike[i - 1] as Scope, alike[i] as Scope];
+      if (first.kind === 'set' && second.kind === 'set' && first.set.name.key === second.set.name.key) continue;
+      const listed = kind === 'group' || kind === 'method';
+      const between = { start: first.span.end, end: second.span.start };
+      const adjoining = /^[\s,]*$/.test(text.slice(between.start, between.end));
+      problems.push({
+        code: 'contradiction',
+        severity: 'error',
+        span: second.span,
+        message: listed
+          ? 'Both would have to hold, and no graft is both: joined by a comma without a blank they mean “or”.'
+          : `A rule is for one ${kind === 'plant' ? kind : 'batch'}: give the second a line of its own.`,
+        ...(listed && adjoining
+          ? { mends: [{ title: 'Join them with a comma', edits: [{ span: between, text: ',' }] }] }
+          : {}),
+      });
+    }
   }
 }

@@ -120,7 +120,7 @@ export function readStatement(sorted: Sorted, pieces: readonly Piece[], text: st
     // a scope that can't be read would leave the line holding for more than was meant
     if (problems.some(({ code }) => code === 'unreadable')) draft.idle = true;
   }
-  if (verb === 'practice') readPractice(draft, problems);
+  if (verb === 'practice') readPractice(draft, text, problems);
   lookWhole(draft, problems, strays);
   return draft;
 }

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { formatText } from '#grammar/format.ts';
+import { formatLines, formatText } from '#grammar/format.ts';
 import { readLine } from '#grammar/line.ts';
 import { anyLine, anyLog } from '../support/lines.ts';
 
@@ -30,6 +30,32 @@ test('a line that can’t be read whole, line ends and a byte order mark stay', 
   expect(formatText('\uFEFFopen   K26 20\r\ncheck  frame\rtake  K26\n')).toBe(
     '\uFEFFopen   K26 20\r\ncheck    frame\rtake     K26\n',
   );
+});
+
+test('commas between facts go, those of a list stay', () => {
+  expect(
+    formatText(`graft K26.1, cut 40%,whorls 2; by mk, jo, under
+take K26 except K26.3, K26.5,B26
+practice needle,scale, potted, needs frost-free, shade, off summer, fall, within mar-1..may-15
+accept open-soon, open-wide K26, "why"
+batch B1 Pinus parviflora/P. thunbergii,tie rubber, wax`),
+  ).toBe(`graft    K26.1  cut 40%  whorls 2  by mk,jo  under
+take     K26 except K26.3,K26.5  B26
+practice  needle,scale  potted  needs frost-free,shade  off summer,fall  within mar-01..may-15
+accept   open-soon,open-wide  K26  "why"
+batch    B1  Pinus parviflora / P. thunbergii  tie rubber  wax`);
+});
+
+test('only the lines asked for', () => {
+  const lines = ['take K26', 'take   B26', 'take S27'].map(readLine);
+  expect(formatLines(lines, 1, 1)).toEqual([{ line: 1, text: 'take     B26' }]);
+});
+
+test('ten thousand lines of one block in the time of a keystroke or two', () => {
+  const lines = Array.from({ length: 10_000 }, (_, i) => readLine(`open K26.${i + 1}, 20 %`));
+  const started = performance.now();
+  expect(formatLines(lines)).toHaveLength(10_000);
+  expect(performance.now() - started).toBeLessThan(1500);
 });
 
 const plain = (text: string) => {

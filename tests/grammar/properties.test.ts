@@ -1,7 +1,7 @@
 import { Lexer } from 'chevrotain';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { Span } from '#grammar/finding.ts';
+import type { Problem, Span } from '#grammar/finding.ts';
 import { readLine, readLines } from '#grammar/line.ts';
 import { makeParser } from '#grammar/parser.ts';
 import { allTokens } from '#grammar/tokens.ts';
@@ -102,14 +102,15 @@ test('every mend takes its own problem away, and its title fits a menu', () => {
   let mends = 0;
   fc.assert(
     fc.property(anyLine, (text) => {
-      for (const problem of readLine(text).problems)
+      const { problems } = readLine(text);
+      for (const problem of problems)
         for (const mend of problem.mends ?? []) {
           expect(mend.title).toMatch(/^[A-Z].{1,39}$/u);
-          const again = readLine(applied(text, mend.edits)).problems.filter(
-            ({ code, span, message }) =>
-              code === problem.code && span.start === problem.span.start && message === problem.message,
-          );
-          expect(again).toEqual([]);
+          const alike = ({ code, message }: Problem) => code === problem.code && message === problem.message;
+          const left = readLine(applied(text, mend.edits)).problems.filter(alike);
+          // gone from its place; or, where the line has several alike, one fewer
+          const gone = !left.some(({ span }) => span.start === problem.span.start);
+          expect(gone || left.length < problems.filter(alike).length).toBe(true);
           mends++;
         }
     }),
