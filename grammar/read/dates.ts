@@ -3,7 +3,7 @@ import type { Mend, Problem, Span } from '../finding.ts';
 import { end } from '../sort-words.ts';
 import type { Day } from '../statement.ts';
 import { DateWord } from '../tokens.ts';
-import { dayOf, daysInMonth, isoDay, monthNames, two } from '../values/date.ts';
+import { dayOf, daysInMonth, isoDay, monthNames, parseIso, two } from '../values/date.ts';
 
 export const spanOf = (token: IToken): Span => ({ start: token.startOffset, end: end(token) });
 
@@ -13,6 +13,11 @@ export function readDate(token: IToken, problems: Problem[]): Day | undefined {
 }
 
 function isoDate(token: IToken, problems: Problem[]): Day | undefined {
+  const day = token.image.length === 10 ? parseIso(token.image) : undefined;
+  return day ?? looseDate(token, problems);
+}
+
+function looseDate(token: IToken, problems: Problem[]): Day | undefined {
   const [year = 0, month = 0, day = 0] = token.image.split('-').map(Number);
   const found = dayOf(year, month, day);
   if (found === undefined) {

@@ -32,25 +32,15 @@ export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], 
   const valueSpan: Span = first && last ? { start: first.startOffset, end: end(last) } : spanOf(keyToken);
   const row = keyRow(key);
   const form = row.with?.[verb]?.value ?? (verb === 'practice' && key === 'scion' ? 'length' : row.value);
-  const fact = (value: Value, lost?: Fact['lost']): Fact => ({
-    key,
-    value,
-    span,
-    valueSpan,
-    ...(lost ? { lost } : {}),
-  });
+  const fact = (value: Value, lost?: Fact['lost']): Fact =>
+    lost ? { key, value, span, valueSpan, lost } : { key, value, span, valueSpan };
   const unread = (problem?: Problem): Fact => {
     problems.push(problem ?? { code: 'missing-value', severity: 'error', span, message: expectedAfter(key, verb) });
     return fact({ kind: 'none' }, 'unread');
   };
   if (!first) return row.optional && verb !== 'practice' ? fact({ kind: 'flag' }) : unread();
   if (verb === 'practice' && first.image === 'none' && tokens.length === 1) return fact({ kind: 'none' });
-  const image = tokens
-    .map(
-      (token, i) =>
-        (i > 0 && tokens[i - 1] && end(tokens[i - 1] as IToken) < token.startOffset ? ' ' : '') + token.image,
-    )
-    .join('');
+  const image = tokens.length === 1 ? first.image : imageOf(tokens);
   if (form in figureForms && (isFigure(first) || form === 'stage')) {
     if (first.tokenType === Size) return unread(oneLength(key, image, valueSpan));
     const counted = form === 'count' ? image.replace(/^[×x]/, '') : image;
@@ -129,6 +119,15 @@ export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], 
   }
 }
 
+function imageOf(tokens: readonly IToken[]): string {
+  let image = '';
+  tokens.forEach((token, i) => {
+    const before = tokens[i - 1];
+    image += (before && end(before) < token.startOffset ? ' ' : '') + token.image;
+  });
+  return image;
+}
+
 const figureForms = {
   length: 1,
   share: 1,
@@ -189,9 +188,23 @@ export function checkCode(word: IToken, problems: Problem[]): void {
   });
 }
 
-export function nameOf(token: IToken): Name {
-  const text = token.image.normalize('NFC');
-  return { text, key: text.toLowerCase(), span: spanOf(token) };
+export const nameOf = (token: IToken): Name => nameAt(token.image, token.startOffset);
+
+/** A name as it stands on the line, from `start` on. */
+export function nameAt(image: string, start: number): Name {
+  const { text, key } = spellings.get(image) ?? spelling(image);
+  return { text, key, span: { start, end: start + image.length } };
+}
+
+/** A log says the same few names over and over: one string serves all its lines. */
+const spellings = new Map<string, { readonly text: string; readonly key: string }>();
+
+function spelling(image: string): { readonly text: string; readonly key: string } {
+  const text = image.normalize('NFC');
+  const made = { text, key: text.toLowerCase() };
+  if (spellings.size > 20_000) spellings.clear();
+  spellings.set(image, made);
+  return made;
 }
 
 /** A text without its quotes; one that is not closed ends with the line. */
@@ -243,13 +256,19 @@ function unreadYear(image: string, token: IToken, whole: Span): Problem {
   };
 }
 
+let zoneSeen: { readonly name: string; readonly known: boolean } | undefined;
+
+/** Asking the platform costs as much as thirty lines, and a log has one zone. */
 function isTimeZone(name: string): boolean {
+  if (zoneSeen?.name === name) return zoneSeen.known;
+  let known = true;
   try {
     new Intl.DateTimeFormat('en', { timeZone: name });
-    return true;
   } catch {
-    return false;
+    known = false;
   }
+  zoneSeen = { name, known };
+  return known;
 }
 
 const noTimeZone = (image: string, span: Span): Problem => ({

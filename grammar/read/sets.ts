@@ -7,7 +7,7 @@ import { Grafts } from '../tokens.ts';
 import { largestNumber, readGrafts } from '../values/graft-set.ts';
 import { type Verb, verbRow } from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
-import { nameOf } from './facts.ts';
+import { nameAt, nameOf } from './facts.ts';
 import { badCount } from './figures.ts';
 
 type SetPiece = Extract<Piece, { kind: 'set' }>;
@@ -23,13 +23,14 @@ export function readSet(piece: SetPiece, verb: Verb, problems: Problem[]): SetRe
   const named = readName(head, verb, problems);
   const except = piece.except ? readExcept(piece.except, named?.name, problems) : [];
   if (!named || !except) return undefined;
-  return {
+  const set: { -readonly [K in keyof SetRef]: SetRef[K] } = {
     ...named,
     span: { start: head.startOffset, end: piece.end },
-    ...(piece.rest ? { rest: true as const } : {}),
-    ...(count && counted !== undefined ? { count: { value: counted, span: spanOf(count) } } : {}),
-    ...(except.length > 0 ? { except } : {}),
   };
+  if (piece.rest) set.rest = true;
+  if (count && counted !== undefined) set.count = { value: counted, span: spanOf(count) };
+  if (except.length > 0) set.except = except;
+  return set;
 }
 
 function readName(head: IToken, verb: Verb, problems: Problem[]): Pick<SetRef, 'name' | 'numbers'> | undefined {
@@ -39,8 +40,8 @@ function readName(head: IToken, verb: Verb, problems: Problem[]): Pick<SetRef, '
     problems.push(unreadable(head, `\`${head.image}\`: a name has letters, figures and hyphens only.`));
     return undefined;
   }
-  const name = head.image.slice(0, /\.(?=\d)/.exec(head.image)?.index);
   if (verbRow(verb).operand === 'name') {
+    const name = head.image.slice(0, head.image.indexOf('.'));
     problems.push(unreadable(head, `\`${head.image}\` is a set of grafts; \`${verb}\` gives a name: \`${name}\`.`));
     return undefined;
   }
@@ -61,7 +62,7 @@ function readNumbers(token: IToken, problems: Problem[]): { name: Name; numbers:
     });
     return undefined;
   }
-  return { name: nameOf({ ...token, image: read.name }), numbers: read.numbers };
+  return { name: nameAt(read.name, token.startOffset), numbers: read.numbers };
 }
 
 function readExcept(

@@ -122,6 +122,9 @@ export function readStatement(sorted: Sorted, pieces: readonly Piece[], text: st
   }
   if (verb === 'practice') readPractice(draft, text, problems);
   lookWhole(draft, problems, strays);
+  // arrays grown by pushing keep room for sixteen more
+  draft.sets = draft.sets.slice();
+  draft.facts = draft.facts.slice();
   return draft;
 }
 

@@ -14,6 +14,7 @@ export function contains(set: Intervals, number: number): boolean {
 
 /** Sorted and disjoint, neighbours joined, from ranges in any order; a range written backwards is turned. */
 export function normalize(ranges: readonly number[]): Intervals {
+  if (isNormal(ranges)) return ranges;
   const pairs: [number, number][] = [];
   for (let i = 0; i < ranges.length; i += 2) {
     const [a, b] = [at(ranges, i), at(ranges, i + 1)];
@@ -27,6 +28,13 @@ export function normalize(ranges: readonly number[]): Intervals {
     else out.push(low, high);
   }
   return out;
+}
+
+/** As nearly every set is written: rising, with room between. */
+function isNormal(ranges: readonly number[]): boolean {
+  for (let i = 0; i < ranges.length; i += 2)
+    if (at(ranges, i) > at(ranges, i + 1) || (i > 0 && at(ranges, i) <= at(ranges, i - 1) + 1)) return false;
+  return true;
 }
 
 export const union = (a: Intervals, b: Intervals): Intervals =>

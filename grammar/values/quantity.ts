@@ -72,13 +72,13 @@ function interval(left: string, right: string, decimalComma: boolean): ReadQuant
     if (!low.unit && serves(high.unit, low)) low = { ...low, ...(high.unit ? { unit: high.unit } : {}) };
     else if (!high.unit && serves(low.unit, high)) high = { ...high, ...(low.unit ? { unit: low.unit } : {}) };
   }
-  const backwards = low !== undefined && high !== undefined && inUnit(low) > inUnit(high);
+  const backwards = low !== undefined && high !== undefined && inModel(low) > inModel(high);
   if (backwards) [low, high] = [high, low];
   return { ...(low ? { low } : {}), ...(high ? { high } : {}), single: false, decimalComma, backwards };
 }
 
 /** Comparable whatever the ends are written in: `60d..3y` is no interval written backwards. */
-const inUnit = ({ figure, unit }: End): number => (unit ? (units[unit]?.to(figure) ?? figure) : figure);
+const inModel = ({ figure, unit }: End): number => (unit ? (units[unit]?.to(figure) ?? figure) : figure);
 
 const serves = (unit: string | undefined, end: End) => unit !== undefined && !(unit === '%' && end.fraction);
 
@@ -103,22 +103,34 @@ export type Amounted =
 /** Puts figures into one of the measures asked for. `number` takes them without a unit; a bare fraction is a share. */
 export function toAmount(read: ReadQuantity, measures: readonly Measure[], openAllowed: boolean): Amounted {
   if (!openAllowed && !(read.low && read.high)) return { fault: 'open' };
-  const ends: { low?: number; high?: number; lowMonths?: number; highMonths?: number } = {};
   let measure: Measure | undefined;
-  for (const side of ['low', 'high'] as const) {
-    const end = read[side];
+  for (const end of [read.low, read.high]) {
     if (!end) continue;
-    const unit = end.unit ? units[end.unit] : undefined;
-    const found: Measure | undefined =
-      unit?.measure ??
-      (end.fraction && measures.includes('share') ? 'share' : undefined) ??
-      (measures.includes('number') ? 'number' : undefined);
+    const found = measureOf(end, measures);
     if (!found) return { fault: 'no-unit' };
     if (!measures.includes(found) || (measure && measure !== found))
       return { fault: 'other-unit', ...(end.unit ? { unit: end.unit } : {}) };
     measure = found;
-    ends[side] = unit ? unit.to(end.figure) : end.figure;
-    if (unit?.months) ends[`${side}Months`] = Math.round(end.figure * unit.months);
   }
-  return { ok: { kind: 'amount', measure: measure ?? 'number', ...ends } };
+  const { low, high } = read;
+  const of = { kind: 'amount' as const, measure: measure ?? 'number' };
+  if (low && high && !monthsOf(low) && !monthsOf(high))
+    return { ok: { kind: 'amount', measure: of.measure, low: inModel(low), high: inModel(high) } };
+  return {
+    ok: {
+      ...of,
+      ...(low ? { low: inModel(low) } : {}),
+      ...(high ? { high: inModel(high) } : {}),
+      ...(low && monthsOf(low) ? { lowMonths: monthsOf(low) } : {}),
+      ...(high && monthsOf(high) ? { highMonths: monthsOf(high) } : {}),
+    },
+  };
 }
+
+function measureOf(end: End, measures: readonly Measure[]): Measure | undefined {
+  if (end.unit) return units[end.unit]?.measure;
+  if (end.fraction && measures.includes('share')) return 'share';
+  return measures.includes('number') ? 'number' : undefined;
+}
+
+const monthsOf = ({ figure, unit }: End): number => (unit ? Math.round(figure * (units[unit]?.months ?? 0)) : 0);
