@@ -34,22 +34,38 @@ function pattern(source: string) {
   };
 }
 
-const signs = ['-', '−', '+', ...'0123456789'];
+type Starts = readonly (string | number)[];
+
+/*
+ * What a token may begin with: the lexer then tries only those that can match, but for that every token must say so.
+ * Beyond Latin-1 it looks at stretches of 255 code units; one of each stands for all.
+ */
+const beyond: Starts = Array.from({ length: 257 }, (_, i) => Math.max(256, (i + 1) * 255));
+const latin: readonly number[] = Array.from({ length: 256 }, (_, code) => code);
+const starting = (letter: RegExp): Starts => [
+  ...latin.filter((code) => letter.test(String.fromCharCode(code))),
+  ...beyond,
+];
+const letters = starting(/\p{L}/u);
+const capitals = starting(/\p{Lu}/u);
+const blanks = starting(/[\s,;:=]/);
+const anything = starting(/./s);
+const signs: Starts = ['+', '-', ...'0123456789', '−'];
 /** Any token at all: what the line's grammar falls back on, so that no line is refused. */
 export const Any = createToken({ name: 'Any', pattern: Lexer.NA });
 
-function token(name: string, source: string, starts?: readonly string[], skipped = false): TokenType {
+function token(name: string, source: string, starts: Starts, skipped = false): TokenType {
   return createToken({
     name,
     categories: [Any],
     pattern: pattern(source),
     line_breaks: false,
-    ...(starts ? { start_chars_hint: [...starts] } : {}),
+    start_chars_hint: [...starts],
     ...(skipped ? { group: Lexer.SKIPPED } : {}),
   });
 }
 
-export const Blank = token('Blank', String.raw`[\s\uFEFF]+|[,;](?=\s|$)|[:=]`, undefined, true);
+export const Blank = token('Blank', String.raw`[\s\uFEFF]+|[,;](?=\s|$)|[:=]`, blanks, true);
 export const Comment = token('Comment', '#.*', ['#']);
 export const InchMark = token('InchMark', `(?:${INCHES}|${NUM})"`, signs);
 export const Text = token('Text', String.raw`"(?:[^"]|"")*"?|“[^”]*”?`, ['"', '“']);
@@ -76,16 +92,17 @@ export const Count = token('Count', String.raw`[×x]\d+(?!${A}|%)`, ['×', 'x'])
 export const Grafts = token(
   'Grafts',
   String.raw`${NAME}\.${N}(?:${RANGE}${N})?(?:,[ \u00A0]?(?:${NEXT}${RANGE}${NEXT}|${NEXT}(?!${RANGE}\d)))*`,
+  letters,
 );
 export const NumberWord = token('NumberWord', NUM, signs);
 export const Times = token('Times', String.raw`[×x](?!${A})|×(?=\p{L})`, ['×', 'x']);
 export const Slash = token('Slash', String.raw`\/`, ['/']);
-export const Rank = token('Rank', String.raw`(?:subsp|var|f|sp|cv)\.(?!${A})`);
-export const GenusDot = token('GenusDot', String.raw`\p{Lu}\.(?!\d)`);
-export const Span = token('Span', String.raw`${WORD}\.\.${WORD}`);
-export const Word = token('Word', WORD);
+export const Rank = token('Rank', String.raw`(?:subsp|var|f|sp|cv)\.(?!${A})`, ['s', 'v', 'f', 'c']);
+export const GenusDot = token('GenusDot', String.raw`\p{Lu}\.(?!\d)`, capitals);
+export const Span = token('Span', String.raw`${WORD}\.\.${WORD}`, letters);
+export const Word = token('Word', WORD, letters);
 export const ListComma = token('ListComma', ',(?=\\S)', [',']);
-export const Other = token('Other', String.raw`[^\s\p{L}\p{N}"'“‘#]+|[^\s]`);
+export const Other = token('Other', String.raw`[^\s\p{L}\p{N}"'“‘#]+|[^\s]`, anything);
 
 /** What the vocabulary makes of a Word, for the verb of its line. */
 const sorted = (name: string) => createToken({ name, pattern: Lexer.NA, categories: [Any] });
@@ -131,7 +148,7 @@ export function tokenize(text: string): IToken[] {
   lexer ??= new Lexer(allTokens, {
     positionTracking: 'onlyOffset',
     safeMode: false,
-    ensureOptimizations: false,
+    ensureOptimizations: true,
     skipValidations: true,
   });
   return lexer.tokenize(text).tokens;
