@@ -22,7 +22,7 @@ export function benchOrder(seed: number, places: number, ways: number, run: numb
 function oneRun(random: { below(n: number): number }, places: number, ways: number): number[] {
   const run: number[] = [];
   const equal = Math.floor(places / ways);
-  for (let way = 0; way < ways; way++) for (let time = 0; time < equal; time++) run.push(way);
+  for (let place = 0; place < equal * ways; place++) run.push(place % ways);
   const spare = Array.from({ length: ways }, (_, way) => way);
   while (run.length < places) run.push(...spare.splice(random.below(spare.length), 1));
   for (let last = places; last > 1; last--) {
