@@ -7,20 +7,23 @@ import { createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
 const A = String.raw`[\p{L}\p{M}\p{N}]`;
 const NUM = String.raw`[-−+]?\d+(?:[.,]\d+)?`;
 const INCHES = String.raw`(?:\d+ )?\d+\/\d+`;
-const loose = String.raw`(?:mm|cm|%|°C|C|°F|F|mo|min|h|d|wk|y)(?!${A})`;
-// `in` and `min` are words, too: they are units only when attached
-const spaced = String.raw`(?:mm|cm|%|°C|C|°F|F|mo|h|d|wk|y)(?!${A})`;
-const AMOUNT = String.raw`(?:${INCHES}[ \u00A0]?in(?!${A})|${NUM}(?:(?:in(?!${A})|${loose})|[ \u00A0]${spaced}))`;
 const RANGE = String.raw`(?:[ \u00A0]?\.\.[ \u00A0]?|[-–])`;
+// `in` and `min` are words, too: they are units only when attached
+const spaced = '(?:mm|cm|%|°C|C|°F|F|mo|h|d|wk|y)';
+/*
+ * A unit ends where no letter follows. That is asked once, where a pattern ends: inside it a sign follows anyway, and
+ * each such question makes the engine compile the letters of all scripts anew: 20 ms of a cold start when it was asked
+ * behind every unit.
+ */
+const AMOUNT = String.raw`(?:${INCHES}[ \u00A0]?in|${NUM}(?:(?:in|min|${spaced})|[ \u00A0]${spaced}))`;
 const V = String.raw`(?:${AMOUNT}|\d+\/\d+|${NUM})`;
-const LENGTH = String.raw`(?:${AMOUNT}|${NUM})(?:${RANGE}(?:${AMOUNT}|${NUM}))?`;
-// `4mmx90mm`: the x right behind the unit is the sign between two lengths
-const LEFT = String.raw`(?:${NUM}(?:mm|cm|in)(?=[×x]\d)|${LENGTH})`;
-const WITH_UNIT = String.raw`(?:(?:${AMOUNT}|${NUM})${RANGE})?${AMOUNT}`;
+const LENGTH = String.raw`(?:${AMOUNT}|${NUM})`;
+const LENGTHS = String.raw`${LENGTH}(?:${RANGE}${LENGTH})?`;
+const WITH_UNIT = String.raw`(?:${LENGTH}${RANGE})?${AMOUNT}`;
 const NAME = String.raw`\p{L}${A}*(?:[-_]${A}+)*`;
-const N = String.raw`\d+(?!\d)(?!${A}|[%:/])`;
+const N = String.raw`\d+(?!${A}|[%:/])`;
 // behind a comma a figure with a unit or a size begins the next fact, not another graft (decided row 1)
-const NEXT = String.raw`\d+(?!\d)(?![ \u00A0]?(?:%|\/|:|${spaced}|(?:in|min)(?!${A})|[×x][ \u00A0]?\d))(?!${A})`;
+const NEXT = String.raw`\d+(?!${A}|[ \u00A0]?(?:[%/:]|(?:in|min|${spaced})(?!${A})|[×x][ \u00A0]?\d))`;
 const BLANKS = String.raw`[ \t\u00A0]`;
 const WORD = String.raw`\p{L}${A}*(?:[-_'’]${A}+)*`;
 
@@ -79,19 +82,19 @@ export const OtherDate = token(
 export const Time = token('Time', String.raw`\d{1,2}:\d{2}(?!${A})`, signs);
 export const Size = token(
   'Size',
-  String.raw`${LEFT}${BLANKS}*[×x]${BLANKS}*${WITH_UNIT}|${WITH_UNIT}${BLANKS}*[×x]${BLANKS}+${LENGTH}(?!${A}|%)`,
+  String.raw`${LENGTHS}${BLANKS}*[×x]${BLANKS}*${WITH_UNIT}(?!${A})|${WITH_UNIT}${BLANKS}*[×x]${BLANKS}+${LENGTHS}(?!${A}|%)`,
   signs,
 );
-export const Interval = token('Interval', String.raw`${V}${RANGE}${V}(?!${A})|${V}\.\.(?!\S)|\.\.${V}(?!${A})`, [
+export const Interval = token('Interval', String.raw`(?:${V}${RANGE}|\.\.)${V}(?!${A})|${V}\.\.(?!\S)`, [
   ...signs,
   '.',
 ]);
-export const Amount = token('Amount', AMOUNT, signs);
+export const Amount = token('Amount', String.raw`${AMOUNT}(?!${A})`, signs);
 export const Fraction = token('Fraction', String.raw`\d+\/\d+(?!${A})`, signs);
 export const Count = token('Count', String.raw`[×x]\d+(?!${A}|%)`, ['×', 'x']);
 export const Grafts = token(
   'Grafts',
-  String.raw`${NAME}\.${N}(?:${RANGE}${N})?(?:,[ \u00A0]?(?:${NEXT}${RANGE}${NEXT}|${NEXT}(?!${RANGE}\d)))*`,
+  String.raw`${NAME}\.${N}(?:${RANGE}${N})?(?:,[ \u00A0]?${NEXT}(?:${RANGE}${NEXT}|(?!${RANGE}\d)))*`,
   letters,
 );
 export const NumberWord = token('NumberWord', NUM, signs);
