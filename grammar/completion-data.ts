@@ -1,4 +1,20 @@
-import { allVerbs, factsOf, type Key, keyRow, type Verb, verbRow } from './vocabulary.ts';
+import { allCodes, codes } from './codes.ts';
+import {
+  allVerbs,
+  checkFlags,
+  coverFlags,
+  eventWords,
+  factsOf,
+  groups,
+  type Key,
+  keyRow,
+  methods,
+  months,
+  seasons,
+  type Verb,
+  verbRow,
+  workWords,
+} from './vocabulary.ts';
 
 export interface Offer {
   readonly label: string;
@@ -20,20 +36,60 @@ export function verbOffers(): Offer[] {
   }));
 }
 
-/** Facts and words a verb takes, those on the line already left out. */
+/** Facts and words a verb takes, those on the line already left out; of a rule the words for whom it holds, too. */
 export function factOffers(verb: Verb, given: ReadonlySet<Key>): Offer[] {
-  const offers: Offer[] = [];
+  const offers: Offer[] = verbRow(verb).operand === 'scopes' ? scopeOffers(verb) : [];
   for (const key of factsOf(verb)) {
     const row = keyRow(key);
     if (nameless.has(key) || (given.has(key) && !row.repeats)) continue;
     const { help, example } = row;
     if (row.value === 'flag') offers.push({ label: key, kind: 'flag', help, example });
-    else if (row.keyless)
-      for (const word of row.choices ?? []) offers.push({ label: word, kind: 'choice', help, example: word });
+    else if (row.keyless) offers.push(...words(row.choices ?? [], help));
     else offers.push({ label: key, kind: 'fact', snippet: snippetOf(key, example), help, example });
   }
   return offers;
 }
+
+function scopeOffers(verb: Verb): Offer[] {
+  const { example } = verbRow(verb);
+  const scope =
+    (help: string) =>
+    (label: string): Offer => ({ label, kind: 'choice', help, example });
+  return [
+    scope('For every graft, wherever nothing closer is said.')('any'),
+    scope('For scions cut off their tree: all methods but buds, approach and thread.')('detached'),
+    ...methods.map(scope('For grafts made this way.')),
+    ...groups.map(scope('For plants of this group.')),
+  ];
+}
+
+/** The words that can stand behind a key. Empty where it takes a figure, a text or a name of the log. */
+export function valueOffers(key: Key): Offer[] {
+  const row = keyRow(key);
+  const { help } = row;
+  switch (row.value) {
+    case 'choice':
+      return words(row.choices ?? [], help);
+    case 'work':
+    case 'task':
+      return words(row.value === 'task' ? [...new Set([...workWords, ...allVerbs])] : workWords, help);
+    case 'events':
+      return words([...new Set([...eventWords, ...workWords, ...checkFlags, ...allVerbs])], help);
+    case 'covers':
+      return words([...coverFlags, 'none'], help);
+    case 'year':
+      return words([...months, ...seasons, 'none'], help);
+    case 'code':
+      return allCodes
+        .filter((code) => codes[code].severity !== 'error')
+        .map((code) => ({ label: code, kind: 'choice', help: `${codes[code].title}.`, example: `accept ${code}` }));
+    default:
+      return [];
+  }
+}
+
+const words = (labels: readonly string[], help: string): Offer[] =>
+  labels.map((label) => ({ label, kind: 'choice', help, example: label }));
 
 /** `cut 40%` becomes `cut ${1:40%}`: the example as what is typed over. */
 function snippetOf(key: Key, example: string): string {

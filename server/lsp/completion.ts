@@ -1,5 +1,5 @@
 import { type CompletionItem, CompletionItemKind, InsertTextFormat } from 'vscode-languageserver';
-import { factOffers, type Offer, verbOffers } from '#grammar/completion-data.ts';
+import { factOffers, type Offer, valueOffers, verbOffers } from '#grammar/completion-data.ts';
 import type { Position } from '#grammar/document.ts';
 import { readLine } from '#grammar/line.ts';
 import type { Statement } from '#grammar/statement.ts';
@@ -21,7 +21,8 @@ export function completion(view: FileView, position: Position, options: { snippe
   const head = readLine(before.slice(0, before.length - word.length)).statement;
   if (!head || /^\d/.test(word)) return [];
   const due = keyBefore(before, word, head.verb);
-  if (due) return valueItems(view, due);
+  if (due) return valueItems(view, due, options);
+  if (head.verb === 'accept' && !head.codes) return valueItems(view, 'accept', options);
   if (head.sets.length === 0 && verbRow(head.verb).operand !== 'name') return nameItems(view, targets(head.verb));
   const given = new Set<Key>(head.facts.map((fact) => fact.key));
   return factOffers(head.verb, given).map((offer) => toItem(offer, options, '1'));
@@ -51,12 +52,11 @@ function keyTable(verb: Verb): Record<string, true> {
   );
 }
 
-function valueItems(view: FileView, key: Key): CompletionItem[] {
+function valueItems(view: FileView, key: Key, options: { snippets: boolean }): CompletionItem[] {
   const row = keyRow(key);
-  if (row.choices) return row.choices.map((word) => ({ label: word, kind: CompletionItemKind.EnumMember }));
   if (row.of) return nameItems(view, [row.of]);
   if (key === 'by') return hands(view).map((label) => ({ label, kind: CompletionItemKind.Value }));
-  return [];
+  return valueOffers(key).map((offer) => toItem(offer, options, '0'));
 }
 
 const targets = (verb: Verb): NameKind[] =>

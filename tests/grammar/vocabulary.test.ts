@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { codes } from '#grammar/codes.ts';
-import { factOffers, verbOffers } from '#grammar/completion-data.ts';
+import { factOffers, valueOffers, verbOffers } from '#grammar/completion-data.ts';
 import { readLine } from '#grammar/line.ts';
 import {
   allKeys,
@@ -195,6 +195,28 @@ test('completion offers verbs, and of a verb’s facts those not yet given', () 
   expect(labels).not.toContain('under');
   expect(factOffers('open', new Set()).map((offer) => offer.label)).toEqual(['by', 'photo', 'accept']);
   expect(factOffers('batch', new Set()).find((offer) => offer.label === 'cut')?.snippet).toBe(`cut \${1:40%}`);
+});
+
+test('completion offers the words that fit behind a key, and for whom a rule is', () => {
+  const labels = (key: Key) => valueOffers(key).map((offer) => offer.label);
+  expect(labels('match')).toEqual(['both', 'one', 'none']);
+  expect(labels('needs')).toEqual(['frost-free', 'shade', 'wind-break', 'humid', 'none']);
+  expect(labels('after')).toEqual(expect.arrayContaining(['graft', 'first-swell', 'judge', 'mould', 'word']));
+  expect(labels('accept')).toContain('cut-deep');
+  // an error is never accepted
+  expect(labels('accept')).not.toContain('contradiction');
+  expect(labels('cut')).toEqual([]);
+  const rule = factOffers('practice', new Set()).map((offer) => offer.label);
+  expect(rule).toEqual(
+    expect.arrayContaining(['any', 'detached', 'side-veneer', 'needle', 'cut', 'frost-free', 'work']),
+  );
+  // each word offered can be read where it is offered
+  for (const key of ['work', 'after', 'needs', 'off', 'task'] as const)
+    for (const word of labels(key)) {
+      const rest = { work: 'after graft wait 7d', after: 'work look wait 7d', needs: '', off: '', task: '' }[key];
+      const text = `practice any ${key} ${word}${key === 'task' ? ' 1min' : ''} ${rest}`;
+      expect(problemsIn(text), text).toEqual([]);
+    }
 });
 
 test('each code that one line can have is held by a test here', async () => {
