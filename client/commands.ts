@@ -20,6 +20,7 @@ import {
   WriteLineRequest,
   type WriteLineResult,
 } from '#server/lsp/protocol.ts';
+import { showBenchSheet } from './bench-sheet.ts';
 import { pageUri } from './pages.ts';
 import { startLog } from './start-log.ts';
 import type { WorkListView } from './work-list.ts';
@@ -50,6 +51,7 @@ export function registerCommands(
         '',
       ),
     ),
+    commands.registerCommand('graftlog.benchSheet', () => showBenchSheet(client)),
     commands.registerCommand('graftlog.refreshWork', () => work.refresh()),
     commands.registerCommand('graftlog.groupByWhen', () => work.groupBy('when')),
     commands.registerCommand('graftlog.groupByPlace', () => work.groupBy('place')),

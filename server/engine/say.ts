@@ -111,3 +111,7 @@ export function figuresText(figures: BatchFigures): string {
   }
   return rate;
 }
+
+/** `45 min`, `1.5 h`. */
+export const hoursText = (minutes: number): string =>
+  minutes < 60 ? `${Math.round(minutes)}\u00A0min` : `${Math.round(minutes / 6) / 10}\u00A0h`;

@@ -87,6 +87,13 @@ export interface PageParams {
 }
 export type PageResult = string | null;
 
+export const SheetRequest = 'graftlog/sheet';
+/** The bench sheet and week of the log a file belongs to, or of the first one, as a page of HTML. */
+export interface SheetParams {
+  readonly uri?: string;
+}
+export type SheetResult = { readonly name: string; readonly html: string } | null;
+
 /** Server to client, where the server has no disk of its own. */
 export const ListFilesRequest = 'graftlog/list';
 export interface ListFilesParams {

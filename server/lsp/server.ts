@@ -10,6 +10,8 @@ import {
   type TextDocumentContentChangeEvent,
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
+import { isoDay } from '#grammar/values/date.ts';
+import { benchSheet } from '#server/report/bench-sheet.ts';
 import type { Host } from '#server/workspace/host.ts';
 import type { Root } from '#server/workspace/root.ts';
 import { Workspace } from '#server/workspace/workspace.ts';
@@ -31,6 +33,9 @@ import {
   GoToGraftRequest,
   type PageParams,
   PageRequest,
+  type SheetParams,
+  SheetRequest,
+  type SheetResult,
   settingsSection,
   ThemeNotification,
   type ThemeParams,
@@ -184,6 +189,10 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     from(uri, null, ({ root, file }) => writeLine(root, file, text)),
   );
   connection.onRequest(GoToGraftRequest, ({ text }: GoToGraftParams) => goToGraft(workspace.roots, text));
+  connection.onRequest(SheetRequest, ({ uri }: SheetParams): SheetResult => {
+    const root = (uri === undefined ? undefined : workspace.rootOf(uri)) ?? workspace.roots[0];
+    return root ? { name: `bench-sheet-${isoDay(root.day)}.html`, html: benchSheet(root.answers) } : null;
+  });
   connection.onRequest(PageRequest, ({ name }: PageParams) => page(name));
   connection.onNotification(ThemeNotification, ({ kind }: ThemeParams) => {
     theme = kind;

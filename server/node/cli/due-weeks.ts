@@ -1,6 +1,6 @@
 import { isoDay } from '#grammar/values/date.ts';
 import type { WorkItem } from '#server/engine/model.ts';
-import { rangeText, toText, workTitle } from '#server/engine/say.ts';
+import { hoursText, rangeText, toText, workTitle } from '#server/engine/say.ts';
 import { type Levelled, type LevelWeek, levelWork } from '#server/engine/work/level.ts';
 import { UsageError } from './options.ts';
 import { columns, inert, type Page } from './print.ts';
@@ -55,10 +55,6 @@ function taskLines(week: LevelWeek): string[] {
 }
 
 const title = (item: WorkItem) => (item.to ? `${workTitle(item.what)} ${toText(item.to)}` : workTitle(item.what));
-
-/** `45 min`, `1.5 h`. */
-export const hoursText = (minutes: number): string =>
-  minutes < 60 ? `${Math.round(minutes)}\u00A0min` : `${Math.round(minutes / 6) / 10}\u00A0h`;
 
 export function weeksJson({ weeks, shortage }: Levelled) {
   return {

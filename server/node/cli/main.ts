@@ -3,9 +3,17 @@ import { due } from './due.ts';
 import { format } from './format.ts';
 import { lsp } from './lsp.ts';
 import { type Asked, type Command, helpText, readArguments, UsageError } from './options.ts';
+import { sheet } from './sheet.ts';
 import { stats } from './stats.ts';
 
-const run: Readonly<Record<Command, (asked: Asked) => number | Promise<number>>> = { check, due, stats, format, lsp };
+const run: Readonly<Record<Command, (asked: Asked) => number | Promise<number>>> = {
+  check,
+  due,
+  stats,
+  format,
+  sheet,
+  lsp,
+};
 
 /** Exit codes: 0 done, 1 as the command says, 2 nothing could be run. */
 async function main(): Promise<void> {

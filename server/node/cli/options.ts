@@ -10,6 +10,7 @@ export const commands = {
     does: 'tidy layout; never a changed meaning, never a lost comment',
     options: ['check'],
   },
+  sheet: { takes: '[PATH...]', does: 'bench sheet and week, a page to print', options: ['out'] },
   lsp: { takes: '', does: 'the language server on stdio', options: ['stdio'] },
 } as const;
 export type Command = keyof typeof commands;
@@ -31,6 +32,7 @@ const options = {
   },
   hours: { type: 'string', value: 'H', help: 'hours there are a week; the work is levelled to them' },
   by: { type: 'string', value: 'KEY,...', help: 'group by batch (default)' },
+  out: { type: 'string', value: 'FILE', help: 'the file to write; - for standard output' },
   check: { type: 'boolean', help: 'change nothing; exit 1 if a file would change' },
   stdio: { type: 'boolean', help: 'accepted and ignored' },
   help: { type: 'boolean', help: 'this page' },

@@ -1,0 +1,33 @@
+import type { Answers } from '#server/engine/answers.ts';
+import type { WorkItem } from '#server/engine/model.ts';
+import { hoursText, toText, weekdayText, whenText, workTitle } from '#server/engine/say.ts';
+import { shownState } from '#server/engine/work/shown-state.ts';
+import { escaped } from './html.ts';
+
+/** A week on one page: overdue, due, what to watch for, what comes within the week. */
+export function weekSection(answers: Answers): string {
+  const { day } = answers;
+  const work = answers.work();
+  const watched = (item: WorkItem) => item.what === 'watch' || item.what === 'look' || item.what === 'judge';
+  const groups: readonly (readonly [string, readonly WorkItem[], string])[] = [
+    ['Overdue', work.filter((item) => shownState(item) === 'overdue'), 'Nothing is overdue.'],
+    ['Due', work.filter((item) => shownState(item) === 'due' && !watched(item)), 'Nothing is due.'],
+    ['Watch', work.filter((item) => shownState(item) === 'due' && watched(item)), 'Nothing to watch for.'],
+    ['Within a week', work.filter((item) => item.state === 'soon'), 'Nothing begins this week.'],
+  ];
+  return `<section class="week">
+<h1>The week from ${escaped(weekdayText(day))}</h1>
+${groups.map(([title, items, none]) => `<h2>${title}</h2>\n${items.length > 0 ? table(items, day) : `<p>${none}</p>`}`).join('\n')}
+<h2>And what else</h2>
+<table><tbody>${'<tr class="empty"><td></td></tr>'.repeat(3)}</tbody></table>
+</section>`;
+}
+
+function table(items: readonly WorkItem[], day: number): string {
+  const rows = items.map((item) => {
+    const what = item.to ? `${workTitle(item.what)} ${toText(item.to)}` : workTitle(item.what);
+    const time = item.minutes === undefined ? '' : hoursText(item.minutes);
+    return `<tr><td><span class="tick"></span></td><th scope="row">${escaped(item.batch.name)}</th><td>${escaped(what)}<br><span class="small">${escaped(item.why)}</span></td><td>${escaped(item.grafts)}</td><td>${escaped(item.place ?? '')}</td><td>${escaped(whenText(item, day))}</td><td class="number">${escaped(time)}</td></tr>`;
+  });
+  return `<table><thead><tr><th></th><th>Batch</th><th>What and why</th><th>Grafts</th><th>Where</th><th>When</th><th class="number">Time</th></tr></thead><tbody>\n${rows.join('\n')}\n</tbody></table>`;
+}
