@@ -5,13 +5,13 @@ import { checkBatch, checkLog } from './checks/index.ts';
 import { placeLinesOf } from './checks/place-lines.ts';
 import { stillToCome } from './engine.ts';
 import { batchFigures } from './figures/batch.ts';
+import { earliestTake } from './figures/early.ts';
 import { Histories } from './histories.ts';
 import type { Log, LogChange } from './log.ts';
 import { lotsOf } from './lots.ts';
 import { merge } from './merge.ts';
-import type { BatchFigures, BatchHistory, Cohort, Entry, Finding, WorkItem } from './model.ts';
+import type { BatchFigures, BatchHistory, Entry, Finding, WorkItem } from './model.ts';
 import type { WeatherTexts } from './station-lines.ts';
-import { subjectOf } from './subject.ts';
 import { pairOf } from './swellings.ts';
 import { LogWeather } from './weather-of.ts';
 import { nextWork } from './work/next.ts';
@@ -167,13 +167,6 @@ export class Answers {
   work(): WorkItem[] {
     return [...this.all()].flatMap((answer) => answer.work).sort(byDate);
   }
-}
-
-/** Days from grafting from which a take is told for sure; none asked, none is early. */
-function earliestTake(cohort: Cohort, { practice, log, lots }: CheckEnv): number {
-  const waits = practice.earliest('take', subjectOf(cohort, cohort.madeDay, log, lots));
-  const wait = waits.find(({ event }) => event === 'graft')?.wait;
-  return wait?.kind === 'amount' ? (wait.low ?? 0) : 0;
 }
 
 const byDate = (a: WorkItem, b: WorkItem) =>

@@ -10,6 +10,8 @@ export interface PlanAsked {
   readonly clusters: number;
   /** Share expected before any record, 0..1; kept inside 0.02..0.98. */
   readonly prior: number;
+  /** For how many trials each step of the chain counts against the record of the next; 4 by default. */
+  readonly weight?: number;
   /** Records from wide to narrow, disjoint, each as groups of clusters (one pair's batches are a group). */
   readonly records: readonly (readonly (readonly Counts[])[])[];
 }
@@ -33,8 +35,8 @@ export interface Planned {
   readonly b: number;
 }
 
-/** What each step of the chain counts for against the record of the next: four trials (house default). */
-const stepWeight = 4;
+/** House default: one's own record soon outweighs it. */
+const usualWeight = 4;
 
 /**
  * How many trials to make so that enough succeed, from a chain of records and the spread between clusters.
@@ -44,16 +46,16 @@ const stepWeight = 4;
  * Source: beta-binomial prediction with the variance of the next cluster's rate matched; the beta in place of the mixture
  * errs by under 0.005 (tests/statistics/coverage.long.ts simulates what it reaches). The chain is ours.
  */
-export function plan({ takes, confidence, clusters, prior, records }: PlanAsked): Planned {
+export function plan({ takes, confidence, clusters, prior, weight = usualWeight, records }: PlanAsked): Planned {
   const { spread } = spreadOf(records.flat());
   let mean = Math.min(0.98, Math.max(0.02, prior));
   let worth = 0;
   for (const record of records) {
     const { taken, judged } = sums(record.flat());
     worth = effective(record.flat(), spread);
-    if (judged > 0) mean = (stepWeight * mean + (worth * taken) / judged) / (stepWeight + worth);
+    if (judged > 0) mean = (weight * mean + (worth * taken) / judged) / (weight + worth);
   }
-  const known = stepWeight + worth;
+  const known = weight + worth;
   const strength = (known + 1) / (1 + (spread / clusters) * known) - 1;
   const a = mean * strength;
   const b = (1 - mean) * strength;

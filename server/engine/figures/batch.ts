@@ -1,6 +1,6 @@
-import { wilson } from '#server/statistics/wilson.ts';
+import { share } from '#server/statistics/share.ts';
 import type { BatchFigures, BatchHistory, Cohort } from '../model.ts';
-import { countsOf } from '../tally.ts';
+import { type Counts, countsOf } from '../tally.ts';
 
 /**
  * A batch's own figures on the day its history was read for (statistics, section 1). Early takes count as taken and are
@@ -13,25 +13,11 @@ export function batchFigures(
   history: Pick<BatchHistory, 'cohorts' | 'tallies'>,
   earliest: (cohort: Cohort) => number,
 ): BatchFigures {
-  const { grafted, taken, failed, early, late, causes } = countsOf(history.cohorts, history.tallies, earliest);
-  const judged = taken + failed;
-  const open = grafted - judged;
-  const interval = wilson(taken, judged);
-  const lowest = wilson(taken, grafted);
-  const highest = wilson(taken + open, grafted);
-  return {
-    grafted,
-    taken,
-    failed,
-    open,
-    early,
-    late,
-    rate: judged > 0 ? taken / judged : null,
-    low: interval?.low ?? null,
-    high: interval?.high ?? null,
-    worst: grafted > 0 ? taken / grafted : null,
-    best: grafted > 0 ? (taken + open) / grafted : null,
-    outer: lowest && highest ? { low: lowest.low, high: highest.high } : null,
-    causes,
-  };
+  return figuresOf(countsOf(history.cohorts, history.tallies, earliest));
+}
+
+/** The same from counts that are known already. */
+export function figuresOf({ grafted, taken, failed, early, late, causes }: Counts): BatchFigures {
+  const { open, rate, low, high, worst, best, outer } = share(grafted, taken, failed);
+  return { grafted, taken, failed, open, early, late, rate, low, high, worst, best, outer, causes };
 }

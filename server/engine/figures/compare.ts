@@ -1,0 +1,153 @@
+import { type Compared, type ComparisonKind, compare, type Sitting } from '#server/statistics/compare.ts';
+import { holm } from '#server/statistics/holm.ts';
+import { type Verdict, verdict } from '#server/statistics/verdict.ts';
+import type { FiguresEnv } from './env.ts';
+import { byLevel } from './groups.ts';
+import { type GroupKey, type Level, levelOfPiece } from './levels.ts';
+import { type Piece, push, sittingOf, sure, total } from './pieces.ts';
+import { type TiedFact, type TurnedFact, tiedFacts } from './tied-facts.ts';
+
+/** A against B, as `stats` gives it (statistics, 3); difference and limits as shares, A - B. */
+export interface Comparison {
+  readonly key: GroupKey;
+  readonly a: Level;
+  readonly b: Level;
+  readonly kind: ComparisonKind;
+  readonly aTaken: number;
+  readonly aJudged: number;
+  readonly bTaken: number;
+  readonly bJudged: number;
+  readonly difference: number;
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly p: number | null;
+  readonly pHolm: number | null;
+  readonly word: Verdict;
+  readonly sittings: number;
+  readonly batches: number;
+  /** How many separate grafts both sides together are worth. */
+  readonly effective: number | null;
+  readonly spread: number | null;
+  readonly tied: readonly TiedFact[];
+  readonly turned: readonly TurnedFact[];
+  /** Days from grafting to the last word on those alive, the middle of each side, where these lie far apart. */
+  readonly ages: { readonly a: number; readonly b: number } | null;
+}
+
+/** Days: judged so much later, one side has late losses in it and the other has not (house default). */
+const agesApart = 180;
+
+/**
+ * Compares the levels of each key: each against the commonest one. p is adjusted for all comparisons of the run.
+ *
+ * @param pieces early takes are open; sets counted over several levels are left out
+ * @returns in the order of the keys, then of the levels. A level nobody wrote is no way to compare, save for `label`.
+ */
+export function comparisonsOf(pieces: readonly Piece[], keys: readonly GroupKey[], env: FiguresEnv): Comparison[] {
+  const found = keys.flatMap((key) => pairsOf(pieces, key, env));
+  const adjusted = holm(found.map(({ result }) => result.p));
+  return found.map(({ key, a, b, result }, i) => {
+    const { tied, turned } = tiedFacts(key, a.pieces, b.pieces, env);
+    const { low, high, p, difference, kind, sittings, effective, spread } = result;
+    const pHolm = adjusted[i] ?? null;
+    const apart = tied.every(({ word }) => word !== 'never-apart');
+    return {
+      key,
+      a: a.level,
+      b: b.level,
+      kind,
+      aTaken: result.a.taken,
+      aJudged: result.a.judged,
+      bTaken: result.b.taken,
+      bJudged: result.b.judged,
+      difference,
+      low,
+      high,
+      p,
+      pHolm,
+      word: verdict(low === null || high === null ? null : { low, high }, pHolm, apart),
+      sittings,
+      batches: result.clusters,
+      effective,
+      spread,
+      tied,
+      turned,
+      ages: agesOf(a.pieces, b.pieces),
+    };
+  });
+}
+
+interface Side {
+  readonly level: Level;
+  readonly pieces: readonly Piece[];
+}
+
+interface Pair {
+  readonly key: GroupKey;
+  readonly a: Side;
+  readonly b: Side;
+  readonly result: Compared;
+}
+
+function pairsOf(pieces: readonly Piece[], key: GroupKey, env: FiguresEnv): Pair[] {
+  const levels = new Map<Level, Piece[]>();
+  for (const piece of pieces) {
+    const level = levelOfPiece(key, piece, env);
+    if (level === undefined || (level === null && key !== 'label')) continue;
+    push(levels, level, piece);
+  }
+  const sides = [...levels].map(([level, own]) => ({ level, pieces: own, judged: total(own.map(sure)).judged }));
+  const [commonest, ...rest] = sides
+    .filter((side) => side.judged > 0)
+    .sort((one, other) => other.judged - one.judged || byLevel(one.level, other.level));
+  if (!commonest) return [];
+  return rest
+    .sort((one, other) => byLevel(one.level, other.level))
+    .flatMap((a) => {
+      const result = compare(sittingsOf(a.pieces, commonest.pieces));
+      return result ? [{ key, a, b: commonest, result }] : [];
+    });
+}
+
+function sittingsOf(a: readonly Piece[], b: readonly Piece[]): Sitting[] {
+  const sittings = new Map<string, { cluster: string; a: Piece[]; b: Piece[] }>();
+  for (const [side, pieces] of [
+    ['a', a],
+    ['b', b],
+  ] as const) {
+    for (const piece of pieces) {
+      const id = sittingOf(piece);
+      const there = sittings.get(id) ?? { cluster: piece.history.batch.key, a: [], b: [] };
+      there[side].push(piece);
+      sittings.set(id, there);
+    }
+  }
+  return [...sittings.values()].map(({ cluster, a: ofA, b: ofB }) => ({
+    cluster,
+    a: total(ofA.map(sure)),
+    b: total(ofB.map(sure)),
+  }));
+}
+
+function agesOf(a: readonly Piece[], b: readonly Piece[]): Comparison['ages'] {
+  const [ageA, ageB] = [middleAge(a), middleAge(b)];
+  return ageA !== null && ageB !== null && Math.abs(ageA - ageB) > agesApart ? { a: ageA, b: ageB } : null;
+}
+
+/** Half of the takes were last spoken of at this age or before. */
+function middleAge(pieces: readonly Piece[]): number | null {
+  const ages = pieces
+    .flatMap((piece) => {
+      const { taken } = sure(piece);
+      const [first] = piece.cohorts;
+      return taken > 0 ? [{ taken, age: (first.named.at(-1)?.day ?? first.madeDay) - first.madeDay }] : [];
+    })
+    .sort((one, other) => one.age - other.age);
+  const all = ages.reduce((sum, { taken }) => sum + taken, 0);
+  let seen = 0;
+  for (const { taken, age } of ages) {
+    seen += taken;
+    if (seen * 2 >= all) return age;
+  }
+  return null;
+}

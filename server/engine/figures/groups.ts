@@ -1,0 +1,177 @@
+import { expected, type Finished } from '#server/statistics/expected.ts';
+import { pooled } from '#server/statistics/pooled.ts';
+import type { Counts as Judged } from '#server/statistics/share.ts';
+import type { BatchFigures } from '../model.ts';
+import type { Counts } from '../tally.ts';
+import { figuresOf } from './batch.ts';
+import type { FiguresEnv } from './env.ts';
+import { type GroupKey, type Level, levelOf } from './levels.ts';
+import { byBatch, clustersOf, firstDay, judgedBy, type Piece, push } from './pieces.ts';
+
+/** A group of grafts, as `stats` gives it; shares 0..1, null where nothing has been judged. */
+export interface Group extends BatchFigures {
+  readonly key: Readonly<Partial<Record<GroupKey, Level>>>;
+  /** Grafts of sets that were counted over several levels: they are in none of them. */
+  readonly excluded: number;
+  /** Of one batch, the share taken in the end to expect, by what older ones did that were open at the same age. */
+  readonly expected: number | null;
+  /** Batches with something judged; where nothing is, those made. */
+  readonly batches: number;
+  /** How many separate grafts several batches are worth, and how far they differ; null for one batch. */
+  readonly effective: number | null;
+  readonly spread: number | null;
+  readonly basis: 'batch' | 'batches';
+}
+
+/**
+ * Take rates by one or several keys. A group of one batch has that batch's own figures, early takes kept as taken; over
+ * several batches early takes are open, and the interval allows for batches that differ (statistics, 1 and 2).
+ *
+ * @param pieces of the whole log: finished batches tell what those in progress come to
+ * @returns groups by their levels, in natural order, those without a word last
+ */
+export function groupsOf(pieces: readonly Piece[], keys: readonly GroupKey[], env: FiguresEnv): Group[] {
+  const rows = new Map<string, { levels: readonly Level[]; pieces: Piece[]; excluded: number }>();
+  const row = (levels: readonly Level[]) => {
+    const id = JSON.stringify(levels);
+    const known = rows.get(id) ?? { levels, pieces: [], excluded: 0 };
+    rows.set(id, known);
+    return known;
+  };
+  for (const piece of pieces) {
+    const met = new Map<string, readonly Level[]>();
+    for (const cohort of piece.cohorts) {
+      const levels = keys.map((key) => levelOf(key, cohort, env));
+      met.set(JSON.stringify(levels), levels);
+    }
+    const [only] = met.values();
+    if (met.size === 1 && only) row(only).pieces.push(piece);
+    else for (const levels of met.values()) row(levels).excluded += piece.counts.grafted;
+  }
+  const finished = finishedBatches(pieces);
+  return [...rows.values()]
+    .sort((a, b) => byLevels(a.levels, b.levels))
+    .map(({ levels, pieces: own, excluded }) => ({
+      key: Object.fromEntries(keys.map((key, i) => [key, levels[i] ?? null])),
+      ...groupFigures(own, finished, env),
+      excluded,
+    }));
+}
+
+function groupFigures(own: readonly Piece[], finished: ReadonlyMap<string, Piece[][]>, env: FiguresEnv) {
+  const counts = own.reduce(plus, none);
+  const batches = byBatch(own).size;
+  if (batches < 2) {
+    return {
+      ...figuresOf(counts),
+      expected: expectedOf(own, finished, env),
+      batches,
+      effective: null,
+      spread: null,
+      basis: 'batch' as const,
+    };
+  }
+  const clusters = clustersOf(own);
+  const made = [...byBatch(own).values()].map((batch) => batch.reduce((sum, piece) => sum + piece.counts.grafted, 0));
+  const taken = counts.taken - counts.early;
+  const open = counts.grafted - taken - counts.failed;
+  const rate = pooled(clusters);
+  const lowest = pooled(clusters.map((one, i) => ({ taken: one.taken, judged: made[i] ?? 0 })));
+  const highest = pooled(
+    clusters.map((one, i) => ({ taken: (made[i] ?? 0) - (one.judged - one.taken), judged: made[i] ?? 0 })),
+  );
+  return {
+    ...figuresOf({ ...counts, taken }),
+    open,
+    rate: rate?.rate ?? null,
+    low: rate?.low ?? null,
+    high: rate?.high ?? null,
+    outer: lowest && highest ? { low: lowest.low, high: highest.high } : null,
+    expected: null,
+    batches: rate?.clusters ?? batches,
+    effective: rate?.effective ?? null,
+    spread: rate?.spread ?? null,
+    basis: 'batches' as const,
+  };
+}
+
+/** What those of a batch that are still open come to, each by its own age (statistics, 1). */
+function expectedOf(own: readonly Piece[], finished: ReadonlyMap<string, Piece[][]>, env: FiguresEnv): number | null {
+  const group = own[0]?.cohorts[0].group;
+  const older = group === undefined ? undefined : finished.get(group);
+  let grafted = 0;
+  let taken = 0;
+  let openLeft = 0;
+  for (const piece of own) {
+    const { counts } = piece;
+    const open = counts.grafted - counts.taken - counts.failed;
+    grafted += counts.grafted;
+    taken += counts.taken;
+    openLeft += open;
+    if (open === 0) continue;
+    const found = expected(
+      open,
+      0,
+      open,
+      (older ?? []).map((batch) => openAt(batch, env.day - firstDay(piece))),
+    );
+    if (!found) return null;
+    taken += found.estimate * open;
+  }
+  return openLeft > 0 ? taken / grafted : null;
+}
+
+function openAt(batch: readonly Piece[], age: number): Finished {
+  let stillOpen = 0;
+  let laterTaken = 0;
+  for (const piece of batch) {
+    const then = judgedBy(piece, firstDay(piece) + age);
+    const open = piece.counts.grafted - then.taken - then.failed;
+    stillOpen += open;
+    laterTaken += Math.min(open, Math.max(0, piece.counts.taken - then.taken));
+  }
+  return { stillOpen, laterTaken };
+}
+
+/** Batches of which every graft is judged, by the practice group of their plants. */
+function finishedBatches(pieces: readonly Piece[]): Map<string, Piece[][]> {
+  const finished = new Map<string, Piece[][]>();
+  for (const batch of byBatch(pieces).values()) {
+    const group = batch[0]?.cohorts[0].group;
+    const done = batch.every(({ counts }) => counts.grafted === counts.taken + counts.failed);
+    if (group !== undefined && done) push(finished, group, batch);
+  }
+  return finished;
+}
+
+const none: Counts = { grafted: 0, taken: 0, failed: 0, sold: 0, late: 0, early: 0, causes: {} };
+
+function plus(sum: Counts, { counts }: Piece): Counts {
+  const causes = { ...sum.causes };
+  for (const [cause, count] of Object.entries(counts.causes)) causes[cause] = (causes[cause] ?? 0) + count;
+  return {
+    grafted: sum.grafted + counts.grafted,
+    taken: sum.taken + counts.taken,
+    failed: sum.failed + counts.failed,
+    sold: sum.sold + counts.sold,
+    late: sum.late + counts.late,
+    early: sum.early + counts.early,
+    causes,
+  };
+}
+
+export const totalJudged = (clusters: readonly Judged[]): number => clusters.reduce((sum, one) => sum + one.judged, 0);
+
+function byLevels(a: readonly Level[], b: readonly Level[]): number {
+  for (const [i, level] of a.entries()) {
+    const order = byLevel(level, b[i] ?? null);
+    if (order !== 0) return order;
+  }
+  return 0;
+}
+
+/** Natural order (`K9` before `K10`), nothing written last. */
+export function byLevel(a: Level, b: Level): number {
+  if (a === null || b === null) return Number(a === null) - Number(b === null);
+  return a.localeCompare(b, 'en', { numeric: true });
+}

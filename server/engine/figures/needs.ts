@@ -1,0 +1,98 @@
+import { size } from '#grammar/values/intervals.ts';
+import { amountOf, rangeOf } from '../checks/case.ts';
+import { factOf } from '../facts.ts';
+import type { Cohort } from '../model.ts';
+import type { Subject } from '../practice.ts';
+import type { FiguresEnv } from './env.ts';
+import type { Piece } from './pieces.ts';
+
+/** What so many grafts need. A need of which a fact is not on record is left out and named in `missing`. */
+export interface Needs {
+  readonly scions?: number;
+  /** Scions to cut, a tenth more than are set. */
+  readonly wood?: number;
+  readonly understocks?: number;
+  /** Wrapping film, metres. */
+  readonly film?: number;
+  /** At the bench. */
+  readonly hours?: number;
+  /** Room where grafts like these were put. */
+  readonly place?: {
+    readonly name: string;
+    readonly capacity: number;
+    readonly standing: number;
+    readonly free: number;
+  };
+  readonly missing: readonly ('film' | 'hours' | 'place')[];
+}
+
+/** House defaults: wood cut beyond what is set; film half overlapped, and its stretch not counted on. */
+const spareWood = 0.1;
+const overlap = 0.5;
+const stretch = 1;
+
+/**
+ * @param grafts null where no number will do: then there are no needs
+ * @param model a graft like those planned: its facts and its place are taken over
+ */
+export function needsOf(
+  grafts: number | null,
+  model: Cohort | undefined,
+  subject: Subject,
+  pieces: readonly Piece[],
+  env: FiguresEnv,
+): Needs {
+  if (grafts === null) return { missing: [] };
+  const film = model && filmOf(model);
+  const minutes = env.practice.minutes('graft', subject);
+  const place = model && placeOf(model, pieces, env);
+  return {
+    scions: grafts,
+    wood: Math.ceil(grafts * (1 + spareWood) - 1e-9),
+    understocks: grafts,
+    ...(film === undefined ? {} : { film: (film * grafts) / 1000 }),
+    ...(minutes === undefined ? {} : { hours: (minutes * grafts) / 60 }),
+    ...(place ? { place } : {}),
+    missing: [
+      ...(film === undefined ? (['film'] as const) : []),
+      ...(minutes === undefined ? (['hours'] as const) : []),
+      ...(place ? [] : (['place'] as const)),
+    ],
+  };
+}
+
+/** Millimetres of film around one union: a helix over the long face, around the understock. */
+function filmOf(model: Cohort): number | undefined {
+  const [length, width, across] = (['long', 'film', 'stock'] as const).map((key) => middle(model, key));
+  if (length === undefined || width === undefined || across === undefined) return undefined;
+  const turns = length / (width * (1 - overlap));
+  return (turns * Math.PI * across) / stretch;
+}
+
+function middle(model: Cohort, key: 'long' | 'film' | 'stock'): number | undefined {
+  const range = rangeOf(amountOf(model.fact(key)));
+  return range && (range.low + range.high) / 2;
+}
+
+function placeOf(model: Cohort, pieces: readonly Piece[], { log }: FiguresEnv): Needs['place'] {
+  const key = model.stays[0]?.place;
+  const declared = key === undefined ? undefined : log.names.declared(key);
+  const fact = declared && factOf(declared.entry.line.statement, 'capacity');
+  if (!declared || !fact || fact.lost || fact.value.kind !== 'amount' || fact.value.high === undefined)
+    return undefined;
+  const capacity = fact.value.high;
+  const standing = pieces.reduce((sum, piece) => sum + standingIn(piece, declared.key), 0);
+  return { name: declared.name, capacity, standing, free: Math.max(0, capacity - standing) };
+}
+
+/** Living grafts of a piece that stand there now; of counted losses each cohort bears its share, as far as it has any. */
+function standingIn({ cohorts, counts }: Piece, place: string): number {
+  let here = 0;
+  let living = 0;
+  for (const cohort of cohorts) {
+    if (cohort.fail && !cohort.counted) continue;
+    living += size(cohort.numbers);
+    if (cohort.sold === undefined && cohort.stays.at(-1)?.place === place) here += size(cohort.numbers);
+  }
+  return Math.min(here, Math.max(0, Math.min(living, counts.grafted - counts.failed - counts.sold)));
+}

@@ -1,0 +1,87 @@
+import { tied } from '#server/statistics/tied.ts';
+import { turned } from '#server/statistics/turned.ts';
+import type { FiguresEnv } from './env.ts';
+import { type GroupKey, levelOfPiece } from './levels.ts';
+import { type Piece, sure, total } from './pieces.ts';
+
+export interface TiedFact {
+  readonly key: GroupKey;
+  readonly overlap: number;
+  readonly word: 'never-apart' | 'mostly-together' | 'apart';
+}
+
+export interface TurnedFact {
+  readonly key: GroupKey;
+  readonly crude: number;
+  readonly within: number;
+}
+
+/** Other facts that may be the cause of a difference, in the order they are named. */
+const others = ['pair', 'method', 'season', 'hand', 'day', 'wood', 'place', 'lot', 'depth', 'store'] as const;
+
+/**
+ * Facts that follow from the levels compared by what they are: no two seasons share a day, no two scions a lot. To name
+ * them as going together would say nothing.
+ */
+const sameThing: Readonly<Partial<Record<GroupKey, readonly GroupKey[]>>> = {
+  season: ['day'],
+  year: ['day'],
+  pair: ['lot'],
+  scion: ['pair', 'lot'],
+  genus: ['pair', 'lot'],
+  understock: ['pair'],
+};
+
+/** How many are named. */
+const most = 3;
+
+/**
+ * Every other recorded fact that went together with the two ways, and those that turn the difference round when they are
+ * held level (statistics, 3). A level nobody wrote is a level of its own; so are sets counted over several.
+ *
+ * @param a pieces of one way, `b` of the other
+ */
+export function tiedFacts(
+  key: GroupKey,
+  a: readonly Piece[],
+  b: readonly Piece[],
+  env: FiguresEnv,
+): { readonly tied: TiedFact[]; readonly turned: TurnedFact[] } {
+  const found: TiedFact[] = [];
+  const turnedRound: TurnedFact[] = [];
+  for (const other of others) {
+    if (other === key || sameThing[key]?.includes(other)) continue;
+    const levels = strata(other, a, b, env);
+    if (!levels) continue;
+    const together = tied(levels.map((level) => ({ a: level.a.judged, b: level.b.judged })));
+    if (!together) continue;
+    if (together.word !== 'apart') found.push({ key: other, ...together });
+    else {
+      const round = turned(levels);
+      if (round) turnedRound.push({ key: other, ...round });
+    }
+  }
+  const never = found.filter(({ word }) => word === 'never-apart');
+  return { tied: [...never, ...found.filter((one) => !never.includes(one))].slice(0, most), turned: turnedRound };
+}
+
+/** Counts of both ways in each level; undefined where the fact is on record nowhere. */
+function strata(key: GroupKey, a: readonly Piece[], b: readonly Piece[], env: FiguresEnv) {
+  const levels = new Map<string, { a: Piece[]; b: Piece[] }>();
+  let written = false;
+  for (const [side, pieces] of [
+    ['a', a],
+    ['b', b],
+  ] as const) {
+    for (const piece of pieces) {
+      const level = levelOfPiece(key, piece, env);
+      if (level !== null) written = true;
+      const id = level === undefined ? 'several' : JSON.stringify(level);
+      const there = levels.get(id) ?? { a: [], b: [] };
+      there[side].push(piece);
+      levels.set(id, there);
+    }
+  }
+  if (!written) return undefined;
+  return [...levels.values()].map((level) => ({ a: total(level.a.map(sure)), b: total(level.b.map(sure)) }));
+}

@@ -1,0 +1,247 @@
+import { excludesNone } from '#server/statistics/verdict.ts';
+import { countText, numberText, percent } from '../say.ts';
+import type { Comparison } from './compare.ts';
+import type { Group } from './groups.ts';
+import type { GroupKey, Level, NumberKey } from './levels.ts';
+import type { Ranking } from './ranking.ts';
+import type { FactSlope } from './slopes.ts';
+import type { Survival } from './survival.ts';
+import type { NextTry } from './try-next.ts';
+
+/*
+ * What figures say in sentences, the same on the command line and in the report. Never a word of proof: what can't be
+ * told is said to be so (statistics.md).
+ */
+
+const few = 5;
+const cantTell = 'can’t tell yet';
+/** Batches that differ so much differ by more than luck. */
+const farMore = 0.15;
+
+/** How a group did, in one to three sentences; empty where nothing was made. */
+export function groupSentence(group: Group): string {
+  if (group.grafted === 0) return '';
+  const sentences = group.basis === 'batch' ? batchSentences(group) : pooledSentences(group);
+  if (group.excluded > 0) sentences.push(`${grafts(group.excluded)} left out: lost ones were counted over several.`);
+  return sentences.join(' ');
+}
+
+function batchSentences({ grafted, taken, failed, open, early, rate, low, high, expected, late }: Group): string[] {
+  const judged = taken + failed;
+  const out: string[] = [];
+  if (judged === 0) return [`Not judged yet: ${grafts(grafted)} open.`];
+  if (open * 5 > grafted) {
+    out.push(
+      `${numberText(taken)} of ${numberText(grafted)} took so far, ${numberText(failed)} lost, ${numberText(open)} open.`,
+    );
+  } else if (judged < few || rate === null || low === null || high === null) {
+    out.push(`${taken} of ${judged} took.`);
+  } else {
+    const soFew = judged < 20 ? ' with so few' : '';
+    const range = `from ${whole(low)} to ${percent(high)}`;
+    out.push(
+      `${numberText(taken)} of ${numberText(judged)} judged took: ${percent(rate)}, and ${range} would be no surprise${soFew}.`,
+    );
+  }
+  if (open > 0 && expected !== null) {
+    out.push(
+      `By what older batches did that were open at this age: about ${numberText(Math.round(expected * grafted))} of ${numberText(grafted)}.`,
+    );
+  } else if (open > 0) {
+    out.push(
+      `${numberText(open)} still open: ${numberText(taken)} to ${numberText(taken + open)} of ${numberText(grafted)} in the end.`,
+    );
+  }
+  if (early > 0) out.push(earlySentence(early, taken));
+  if (late > 0) out.push(`${grafts(late)} lost after ${late === 1 ? 'it was' : 'they were'} called taken.`);
+  return out;
+}
+
+const earlySentence = (early: number, taken: number): string =>
+  early === taken
+    ? `${taken === 1 ? 'It was' : `All ${numberText(taken)} were`} called taken too early to count on.`
+    : `${numberText(early)} called taken too early to count on.`;
+
+function pooledSentences({ taken, failed, open, early, rate, low, high, batches, effective, spread }: Group): string[] {
+  const judged = taken + failed;
+  const counted = `${numberText(taken)} of ${numberText(judged)} took in ${countText(batches, 'batch', 'batches')}`;
+  if (judged === 0) return [`Not judged yet: ${grafts(open)} open.`];
+  if (judged < few || rate === null || low === null || high === null) return [`${counted}.`];
+  const worth = Math.max(1, Math.round(effective ?? judged));
+  const why = (spread ?? 0) >= farMore ? 'Batches differ far more than luck does' : 'Allowing for the batches';
+  const counts =
+    (spread ?? 0) >= farMore ? `, so these count as ${separate(worth)}` : `, these count as ${separate(worth)}`;
+  const out = [
+    `${counted}: ${percent(rate)}.`,
+    `${why}${counts}: your usual rate lies between ${whole(low)} and ${percent(high)}.`,
+  ];
+  if (open > 0)
+    out.push(
+      `${numberText(open)} still open${early > 0 ? `, ${numberText(early)} of them called taken too early to count on` : ''}.`,
+    );
+  return out;
+}
+
+/** A against B, what it rests on, what can be told, and what goes together with it. `all`: comparisons of the run. */
+export function comparisonSentence(comparison: Comparison, all: number): string {
+  const { a, b, key, kind, difference, low, high, turned, tied, ages } = comparison;
+  const [one, other] = [levelText(key, a), levelText(key, b)];
+  const out: string[] = [];
+  for (const turn of turned) {
+    const [ahead, behind] = turn.crude > 0 ? [one, other] : [other, one];
+    out.push(
+      `Taken together ${ahead} is ${points(turn.crude)} ahead; with each ${keyNouns[turn.key]} by itself ${behind} is ${points(turn.within)} ahead.`,
+    );
+  }
+  const limits = low === null || high === null ? '' : ` (${rangeText(low, high)})`;
+  if (kind === 'within') {
+    const where = comparison.sittings === 1 ? 'In the sitting' : `In the ${comparison.sittings} sittings`;
+    out.push(
+      `${where} that had both, ${one} took ${more(difference)} than ${other}${limits}: ${told(comparison, all)}.`,
+    );
+  } else {
+    const rates = `${capital(one)} ${ofJudged(comparison.aTaken, comparison.aJudged)}, ${other} ${ofJudged(comparison.bTaken, comparison.bJudged)}`;
+    if (kind === 'one-each') out.push(`${rates}: one batch each, how those two did, not why.`);
+    else
+      out.push(
+        `${rates}, in ${countText(comparison.batches, 'batch', 'batches')}: ${more(difference)}${limits}: ${told(comparison, all)}.`,
+      );
+  }
+  const never = tied.filter(({ word }) => word === 'never-apart').map((fact) => keyNouns[fact.key]);
+  const mostly = tied.filter(({ word }) => word === 'mostly-together').map((fact) => keyNouns[fact.key]);
+  if (never.length > 0) {
+    const which = never.length === 1 ? 'which of the two did it' : 'which of them did it';
+    out.push(`But no ${listText(never, 'or')} had both ${one} and ${other}: this record can’t say ${which}.`);
+  }
+  if (mostly.length > 0) out.push(`Few shared a ${listText(mostly, 'or')}.`);
+  if (ages) out.push(`Judged ${ageText(ages.a)} against ${ageText(ages.b)}: late losses are in one side only.`);
+  return out.join(' ');
+}
+
+function told({ word, low, high, a, b, key, tied }: Comparison, all: number): string {
+  if (word === 'better') return `${levelText(key, a)} did better`;
+  if (word === 'worse') return `${levelText(key, b)} did better`;
+  if (word === 'alike') return 'alike, to within 10 points';
+  const looksSo = low !== null && high !== null && excludesNone({ low, high });
+  if (looksSo && tied.every((fact) => fact.word !== 'never-apart'))
+    return all > 1 ? `looks so, but among ${all} comparisons luck makes one` : cantTell;
+  return cantTell;
+}
+
+/** Three blocks; no places, as they would claim more than is known. */
+export function rankingSentence({ usual, items }: Ranking): string {
+  const named = (word: 'better' | 'worse') =>
+    items
+      .filter((item) => item.word === word)
+      .map(({ name, taken, judged }) => `${name} (${numberText(taken)} of ${numberText(judged)})`);
+  const [better, worse] = [named('better'), named('worse')];
+  const rest = items.length - better.length - worse.length;
+  const out: string[] = [];
+  if (better.length > 0) out.push(`Better than your usual ${percent(usual)}: ${better.join(', ')}.`);
+  if (worse.length > 0)
+    out.push(`${better.length > 0 ? 'Worse' : `Worse than your usual ${percent(usual)}`}: ${worse.join(', ')}.`);
+  if (out.length === 0) return `Around your usual ${percent(usual)}: all ${items.length} can’t be told apart.`;
+  if (rest === 1) out.push('The other one is like the usual, as far as can be told.');
+  if (rest > 1) out.push(`The other ${rest} can’t be told apart.`);
+  return out.join(' ');
+}
+
+/** Whether more of a fact went with more takes, in points between two values seen. */
+export function slopeSentence(slope: FactSlope): string {
+  const noun = factNouns[slope.fact];
+  if (slope.word === 'one-value') return `${capital(noun)}: each batch had one ${noun}: that compares batches.`;
+  const { lowAt, highAt, pointsLow, pointsHigh } = slope;
+  if (slope.word === 'too-few' || lowAt === null || highAt === null || slope.points === null) {
+    const losses = `Only ${slope.rarer} taken or lost, whichever are fewer, with ${article(noun)} ${noun} to compare in their batch`;
+    return `${losses}: too few to say whether ${noun} matters (10 to look at all, 20 for a strong effect).`;
+  }
+  const verdict = { better: 'more is better here', worse: 'less is better here', unclear: cantTell }[slope.word];
+  const ends = `${pointsLow === null ? 'far fewer' : signed(pointsLow)} to ${pointsHigh === null ? 'far more' : signed(pointsHigh)}`;
+  return `${capital(noun)}: in the same batches, ${valueText(slope.fact, highAt)} instead of ${valueText(slope.fact, lowAt)} went with ${more(slope.points)} takes (from ${ends}): ${verdict}.`;
+}
+
+/** When losses were seen; empty where there were none. */
+export function survivalSentence({ halfOfLosses, median, late }: Survival): string {
+  if (halfOfLosses === null) return '';
+  const out = [`Half of the losses were seen by day ${halfOfLosses}.`];
+  if (median !== null) out.push(`By day ${median} half of all were lost.`);
+  if (late > 0) out.push(`${grafts(late)} lost after ${late === 1 ? 'it was' : 'they were'} called taken.`);
+  return out.join(' ');
+}
+
+export function nextSentence(next: NextTry): string {
+  if (next.kind === 'pair')
+    return `${capital(countText(next.judged, 'graft'))} of ${next.pair} judged so far: a plan for it rests on others.`;
+  const ways = `${levelText(next.key, next.a)} and ${levelText(next.key, next.b)}`;
+  return next.kind === 'apart'
+    ? `Graft ${ways} in one batch on one day: ${next.each} each.`
+    : `Graft ${ways} side by side in four sittings: ${next.each} each would show 20 points. Till then take the one that is less work.`;
+}
+
+export const keyNouns: Readonly<Record<GroupKey, string>> = {
+  batch: 'batch',
+  pair: 'pair',
+  scion: 'scion',
+  understock: 'understock',
+  genus: 'genus',
+  method: 'method',
+  season: 'season',
+  year: 'year',
+  day: 'day',
+  hand: 'hand',
+  place: 'place',
+  lot: 'lot of wood',
+  wood: 'kind of wood',
+  label: 'label',
+  depth: 'depth of cut',
+  store: 'time in store',
+  long: 'length of face',
+  whorls: 'number of whorls',
+};
+
+const factNouns: Readonly<Record<NumberKey, string>> = {
+  depth: 'depth',
+  store: 'time in store',
+  long: 'length of face',
+  whorls: 'number of whorls',
+  'scion-size': 'thickness of scion',
+};
+
+/** A level in a sentence; of a key of classes with its key. */
+export function levelText(key: GroupKey, level: Level): string {
+  if (level === null) return key === 'label' ? 'no label' : `no ${keyNouns[key]} noted`;
+  if (key === 'label') return `label ${level}`;
+  if (key !== 'depth' && key !== 'store' && key !== 'long' && key !== 'whorls') return level;
+  const usual = { below: 'below the usual', inside: 'as usual', above: 'above the usual', over: 'over the limit' }[
+    level
+  ];
+  return `${keyNouns[key]} ${usual ?? level}`;
+}
+
+function valueText(fact: NumberKey, value: number): string {
+  if (fact === 'depth') return percent(value);
+  if (fact === 'store') return `${Math.round(value)} days`;
+  const rounded = String(Math.round(value * 10) / 10);
+  return fact === 'whorls' ? rounded : `${rounded}\u00A0mm`;
+}
+
+const whole = (share: number): string => String(Math.round(share * 100));
+const grafts = (count: number): string => countText(count, 'graft');
+const separate = (count: number): string => (count === 1 ? '1 separate graft' : `${numberText(count)} separate grafts`);
+const points = (share: number): string => countText(Math.abs(Math.round(share * 100)), 'point');
+const signed = (share: number): string => {
+  const count = Math.round(share * 100);
+  return count < 0 ? `${-count} fewer` : `${count} more`;
+};
+const more = (share: number): string => `${points(share)} ${Math.round(share * 100) < 0 ? 'fewer' : 'more'}`;
+const rangeText = (low: number, high: number): string => `from ${signed(low)} to ${signed(high)}`;
+const ofJudged = (taken: number, judged: number): string =>
+  judged < few ? `${taken} of ${judged}` : `${percent(taken / judged)} of ${numberText(judged)}`;
+const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+const article = (noun: string): string => (/^[aeiou]/.test(noun) ? 'an' : 'a');
+const listText = (words: readonly string[], last: string): string =>
+  words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1)}`;
+const ageText = (days: number): string => {
+  const months = Math.round(days / 30.44);
+  return months < 24 ? countText(months, 'month') : countText(Math.round(days / 365.25), 'year');
+};
