@@ -3,17 +3,7 @@ import type { Key } from '#grammar/vocabulary.ts';
 import type { Cover, Entry } from './model.ts';
 
 /** From wide to close; the closest line wins (notation.md, `practice`). */
-const closeness = [
-  'any',
-  'detached',
-  'method',
-  'group',
-  'genus',
-  'species',
-  'cultivar',
-  'batch',
-  'graft',
-] as const;
+const closeness = ['any', 'detached', 'method', 'group', 'genus', 'species', 'cultivar', 'batch', 'graft'] as const;
 type Closeness = (typeof closeness)[number];
 
 /** How long after an event: days on (`low..high`), or days of the year, of which the first after the event is meant. */
