@@ -40,7 +40,13 @@ export const allKeys = Object.keys(keys) as Key[];
 export type Meaning =
   | { readonly class: 'key'; readonly key: Key }
   | { readonly class: 'flag'; readonly key: Key }
-  | { readonly class: 'choice'; readonly key: Key; readonly word: string }
+  | {
+      readonly class: 'choice';
+      readonly key: Key;
+      readonly word: string;
+      /** The fact's value, one for all lines. */
+      readonly value: { readonly kind: 'word'; readonly word: string };
+    }
   | { readonly class: 'scope'; readonly word: string };
 
 /** Facts a verb takes, the ones of every line of work included. */
@@ -103,7 +109,9 @@ export function wordsOf(verb: Verb): ReadonlyMap<string, Meaning> {
   for (const key of factsOf(verb)) {
     const row = keyRow(key);
     // `share`, `amount` and `count` have no word of their own; a rule about the whole method is a scope
-    if (row.keyless && !scoped) for (const word of row.choices ?? []) words.set(word, { class: 'choice', key, word });
+    if (row.keyless && !scoped)
+      for (const word of row.choices ?? [])
+        words.set(word, { class: 'choice', key, word, value: { kind: 'word', word } });
     if (namelessKeys.has(key)) continue;
     const meaning: Meaning = { class: row.value === 'flag' ? 'flag' : 'key', key };
     for (const word of [key, ...(row.also ?? [])])

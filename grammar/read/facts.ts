@@ -22,6 +22,7 @@ import {
 import { spanOf } from './dates.ts';
 import { readFigures } from './figures.ts';
 import { writing } from './mends.ts';
+import { remembered } from './remembered.ts';
 import { type MakeFact, oneLength, readSize } from './size.ts';
 
 /** A key with its value, or with what keeps the value from being read. */
@@ -38,7 +39,7 @@ export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], 
     problems.push(problem ?? { code: 'missing-value', severity: 'error', span, message: expectedAfter(key, verb) });
     return fact({ kind: 'none' }, 'unread');
   };
-  if (!first) return row.optional && verb !== 'practice' ? fact({ kind: 'flag' }) : unread();
+  if (!first) return row.optional && verb !== 'practice' ? fact(flag) : unread();
   if (verb === 'practice' && first.image === 'none' && tokens.length === 1) return fact({ kind: 'none' });
   const image = tokens.length === 1 ? first.image : imageOf(tokens);
   if (form in figureForms && (isFigure(first) || form === 'stage')) {
@@ -53,6 +54,7 @@ export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], 
     case 'choice': {
       const meaning = first.payload as Meaning | undefined;
       const word = meaning?.class === 'choice' && meaning.key === key ? meaning.word : wordOf(first);
+      if (meaning?.class === 'choice' && meaning.key === key) return fact(meaning.value);
       if (row.choices?.includes(word)) return fact({ kind: 'word', word });
       const near = nearest(word, row.choices ?? []);
       return unread({
@@ -118,6 +120,9 @@ export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], 
       return unread();
   }
 }
+
+/** One value serves every flag. */
+export const flag: Value = { kind: 'flag' };
 
 function imageOf(tokens: readonly IToken[]): string {
   let image = '';
@@ -196,15 +201,11 @@ export function nameAt(image: string, start: number): Name {
   return { text, key, span: { start, end: start + image.length } };
 }
 
-/** A log says the same few names over and over: one string serves all its lines. */
-const spellings = new Map<string, { readonly text: string; readonly key: string }>();
+const spellings = remembered<{ readonly text: string; readonly key: string }>(20_000);
 
 function spelling(image: string): { readonly text: string; readonly key: string } {
   const text = image.normalize('NFC');
-  const made = { text, key: text.toLowerCase() };
-  if (spellings.size > 20_000) spellings.clear();
-  spellings.set(image, made);
-  return made;
+  return spellings.keep(image, { text, key: text.toLowerCase() });
 }
 
 /** A text without its quotes; one that is not closed ends with the line. */

@@ -5,6 +5,7 @@ import type { Amount, Measure } from '../statement.ts';
 import { type ReadQuantity, readQuantity, toAmount } from '../values/quantity.ts';
 import { type Key, keyRow, type ValueForm, type Verb } from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
+import { remembered } from './remembered.ts';
 
 /** The measures each form takes, and the units offered where none was written. */
 const forms: Partial<Record<ValueForm, { readonly measures: readonly Measure[]; readonly units: readonly string[] }>> =
@@ -36,6 +37,17 @@ export function readFigures(
   verb: Verb,
   problems: Problem[],
 ): Figured {
+  const text = `${verb === 'practice' ? verb : ''} ${key} ${image}`;
+  const known = clean.get(text);
+  if (known) return known;
+  const before = problems.length;
+  const figured = readAnew(key, form, image, span, verb, problems);
+  return problems.length === before ? clean.keep(text, figured) : figured;
+}
+
+const clean = remembered<Figured>(5000);
+
+function readAnew(key: Key, form: ValueForm, image: string, span: Span, verb: Verb, problems: Problem[]): Figured {
   const { measures, units } = forms[form] ?? { measures: [], units: [] };
   const read = readQuantity(image);
   if (!read) {

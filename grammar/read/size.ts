@@ -3,11 +3,23 @@ import type { Amount, Fact, Value } from '../statement.ts';
 import { readQuantity, toAmount } from '../values/quantity.ts';
 import { type Key, keyRow, type Verb } from '../vocabulary.ts';
 import { decimalComma, openEnd, slipped, wrongUnit } from './figures.ts';
+import { remembered } from './remembered.ts';
 
 export type MakeFact = (value: Value, lost?: Fact['lost']) => Fact;
 
 /** `4mm x 90mm`: thickness and length, a unit at one end serving both; or the length alone. */
 export function readSize(fact: MakeFact, image: string, span: Span, verb: Verb, problems: Problem[]): Fact {
+  const known = clean.get(image);
+  if (known) return fact(known);
+  const before = problems.length;
+  const read = readAnew(fact, image, span, verb, problems);
+  if (problems.length === before) clean.keep(image, read.value);
+  return read;
+}
+
+const clean = remembered<Value>(5000);
+
+function readAnew(fact: MakeFact, image: string, span: Span, verb: Verb, problems: Problem[]): Fact {
   const parts = image.split(/[ \t\u00A0]*[×x][ \t\u00A0]*/);
   const units = [...image.matchAll(/mm|cm|in/g)].map((match) => match[0]);
   const unit = units.at(-1) ?? '';

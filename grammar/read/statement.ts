@@ -10,7 +10,7 @@ import { groups, type Key, keyRow, type Meaning, type Verb, verbRow } from '../v
 import { bareValue, countsNothing, noCount, spacedCount } from './bare.ts';
 import { spanOf } from './dates.ts';
 import { addFact, type Draft } from './draft.ts';
-import { checkCode, nameOf, readFact, textOf } from './facts.ts';
+import { checkCode, flag, nameOf, readFact, textOf } from './facts.ts';
 import { writing } from './mends.ts';
 import { readPractice } from './practice.ts';
 import { readSet } from './sets.ts';
@@ -148,9 +148,8 @@ function scopeOf(tokens: readonly IToken[]): Scope {
 
 function wordFact(token: IToken, meaning: Meaning): Fact {
   const span = spanOf(token);
-  if (meaning.class === 'choice')
-    return { key: meaning.key, value: { kind: 'word', word: meaning.word }, span, valueSpan: span };
-  return { key: meaning.class === 'scope' ? 'method' : meaning.key, value: { kind: 'flag' }, span, valueSpan: span };
+  if (meaning.class === 'choice') return { key: meaning.key, value: meaning.value, span, valueSpan: span };
+  return { key: meaning.class === 'scope' ? 'method' : meaning.key, value: flag, span, valueSpan: span };
 }
 
 /** `weather station.csv`: the path without its quotes, which the notation can't take apart. */

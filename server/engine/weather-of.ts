@@ -88,7 +88,7 @@ export class LogWeather implements CheckWeather {
   /** After an edit that left the `weather` lines alone, and of which the batches reached are given. */
   apply(change: LogChange, batches: Iterable<string>): WeatherChange {
     const places = new Set<string>();
-    for (const [place, before] of this.#known) {
+    for (const [place, before] of [...this.#known]) {
       const touch = change.touched.get(place);
       if (!touch || (!touch.whole && before.readings === this.#places.readings(place))) continue;
       this.#known.delete(place);

@@ -70,15 +70,15 @@ export function swellingWindow(
   const last = days.findLast(({ day, min, max }) => day <= today && min !== undefined && max !== undefined)?.day;
   const read = last === undefined || last < start ? [] : dailyDegreeDays(days, base, start, last);
   if (!read) return undefined;
-  let usual: ((offset: number) => number | undefined) | undefined;
+  let usual: ((day: Day) => number | undefined) | undefined;
   let [sum, from] = [0, undefined as Day | undefined];
   for (let offset = 0; offset < 366; offset++) {
     usual ??= offset < read.length ? undefined : usualWarmth(days, base, start);
-    const warmth = read[offset] ?? usual?.(offset);
+    const warmth = read[offset] ?? usual?.(start + offset);
     if (warmth === undefined) return undefined;
     sum += warmth;
-    if (sum >= band.low) from ??= start + offset;
-    if (sum >= band.high && from !== undefined) return { from, by: start + offset };
+    if (sum >= band.low - 1e-6) from ??= start + offset;
+    if (sum >= band.high - 1e-6 && from !== undefined) return { from, by: start + offset };
   }
   return undefined;
 }
@@ -86,23 +86,28 @@ export function swellingWindow(
 /** Three days to each side of it, so that one odd day of a few years doesn't make a step. */
 const around = 3;
 
-/** The mean warmth of the other years' days so long after their season's start. */
-function usualWarmth(days: readonly StationDay[], base: number, start: Day): (offset: number) => number | undefined {
+/** The mean warmth of a day of the year in the years before. */
+function usualWarmth(days: readonly StationDay[], base: number, start: Day): (day: Day) => number | undefined {
   const sums: number[] = [];
   const counts: number[] = [];
-  const { month } = fromDay(start);
   for (const { day, min, max } of days) {
     if (min === undefined || max === undefined || day >= start) continue;
-    const offset = day - seasonStart(day, month === 7);
-    sums[offset] = (sums[offset] ?? 0) + degreeDays(min, max, base);
-    counts[offset] = (counts[offset] ?? 0) + 1;
+    const at = calendarDay(day);
+    sums[at] = (sums[at] ?? 0) + degreeDays(min, max, base);
+    counts[at] = (counts[at] ?? 0) + 1;
   }
-  return (offset) => {
+  return (day) => {
     let [sum, count] = [0, 0];
-    for (let near = Math.max(0, offset - around); near <= offset + around; near++) {
-      sum += sums[near] ?? 0;
-      count += counts[near] ?? 0;
+    for (let near = day - around; near <= day + around; near++) {
+      const at = calendarDay(near);
+      sum += sums[at] ?? 0;
+      count += counts[at] ?? 0;
     }
     return count === 0 ? undefined : sum / count;
   };
+}
+
+function calendarDay(on: Day): number {
+  const { month, day } = fromDay(on);
+  return month * 32 + day;
 }

@@ -54,7 +54,7 @@ export const froze = byCohort((cohort, _, env) =>
 const setSpan = ({ made, batch }: Cohort) =>
   made.line.statement?.sets.find(({ name }) => name.key === batch.key)?.span ?? daySpan(made);
 
-/** First nights of cold spells before the take: by the place's own readings, else by the station where it is uncovered. */
+/** One night of each cold spell before the take: by the place's own readings, else by the station where it is uncovered. */
 export function frozenStays(cohort: Cohort, env: CheckEnv): FrostNight[] {
   if (cohort.stays.length === 0) return [];
   const nights: FrostNight[] = [];
@@ -68,8 +68,12 @@ export function frozenStays(cohort: Cohort, env: CheckEnv): FrostNight[] {
       if (!night.reading && coverOn(cohort, night.day, env.log).flags.has('frost-free')) continue;
       const [limit] = env.practice.limits('frost', onDay(subject, night.day));
       if (limit?.high === undefined || night.min >= limit.high) continue;
+      const last = nights.at(-1);
       if (spell === undefined || warmer || night.day - spell > spellDays)
         nights.push({ ...night, stay: days.stay, limit });
+      // nobody wrote a line that night: of a spell that a station tells, the coldest night speaks
+      else if (last && !last.reading && !night.reading && night.min < last.min)
+        nights[nights.length - 1] = { ...night, stay: days.stay, limit };
       [spell, warmer] = [night.day, false];
     }
   }
