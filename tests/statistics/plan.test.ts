@@ -89,7 +89,10 @@ describe('how many so that enough succeed', () => {
             found.chance >= confidence - 1e-9 &&
             betaBinomialTail(takes, found.trials - 1, found.a, found.b) < confidence - 1e-9 + 1e-12 &&
             (more.trials ?? Number.POSITIVE_INFINITY) > found.trials &&
-            (confidence < 0.8 || (spreadOut.trials ?? Number.POSITIVE_INFINITY) <= found.trials)
+            // one batch may luckily do better than its mean: spreading helps only who asks for more than that
+            (confidence < 0.9 ||
+              confidence <= found.mean + 0.02 ||
+              (spreadOut.trials ?? Number.POSITIVE_INFINITY) <= found.trials)
           );
         },
       ),
