@@ -22,18 +22,28 @@ export function strengthLeft(diameter: number, depth: number): number | null {
   if (!isInside(diameter, depth)) return null;
   const { area, moment, inertia, edge } = segment(depth / diameter);
   const left = Math.PI - area;
+  // where next to nothing is left, rounding leaves nothing, or less
+  if (left <= 0) return 0;
   const centroid = -moment / left;
   const aboutOwn = Math.PI / 4 - inertia - left * centroid ** 2;
   const farthest = Math.max(1 + centroid, edge - centroid);
-  return aboutOwn / farthest / (Math.PI / 4);
+  return Math.max(0, aboutOwn / farthest / (Math.PI / 4));
 }
 
 /** Depth at which both edges of a face `width` wide meet those of the stock: h = (D − √(D² − w²)) / 2. */
 export function depthForWidth(diameter: number, width: number): number | null {
-  return diameter > 0 && width > 0 && width <= diameter ? (diameter - Math.sqrt(diameter ** 2 - width ** 2)) / 2 : null;
+  if (!(diameter > 0 && width > 0 && width <= diameter && Number.isFinite(diameter))) return null;
+  // the same as (D − √(D² − w²)) / 2, without the difference of two large figures a narrow scion would give
+  return width ** 2 / (2 * (diameter + Math.sqrt(diameter ** 2 - width ** 2)));
 }
 
-const isInside = (diameter: number, depth: number) => diameter > 0 && depth >= 0 && depth < diameter;
+/** How much cambium meets, mm: the face's length along one edge, or along both. */
+export function cambiumLength(faceLength: number, edges: 1 | 2): number | null {
+  return faceLength > 0 && Number.isFinite(faceLength) ? edges * faceLength : null;
+}
+
+const isInside = (diameter: number, depth: number) =>
+  Number.isFinite(diameter) && diameter > 0 && depth >= 0 && depth < diameter;
 
 /** The segment above the chord, for a radius of 1: area, first and second moment about the circle's centre, chord height. */
 function segment(share: number): { area: number; moment: number; inertia: number; edge: number } {
