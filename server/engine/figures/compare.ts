@@ -4,7 +4,7 @@ import { type Verdict, verdict } from '#server/statistics/verdict.ts';
 import type { FiguresEnv } from './env.ts';
 import { byLevel } from './groups.ts';
 import { type GroupKey, type Level, levelOfPiece } from './levels.ts';
-import { type Piece, push, sittingOf, sure, total } from './pieces.ts';
+import { halfJudged, type Piece, push, sittingOf, sure, total } from './pieces.ts';
 import { type TiedFact, type TurnedFact, tiedFacts } from './tied-facts.ts';
 
 /** A against B, as `stats` gives it (statistics, 3); difference and limits as shares, A - B. */
@@ -101,12 +101,18 @@ function pairsOf(pieces: readonly Piece[], key: GroupKey, env: FiguresEnv): Pair
     .filter((side) => side.judged > 0)
     .sort((one, other) => other.judged - one.judged || byLevel(one.level, other.level));
   if (!commonest) return [];
-  return rest
-    .sort((one, other) => byLevel(one.level, other.level))
-    .flatMap((a) => {
-      const result = compare(sittingsOf(a.pieces, commonest.pieces));
-      return result ? [{ key, a, b: commonest, result }] : [];
-    });
+  return rest.sort((one, other) => byLevel(one.level, other.level)).flatMap((a) => compared(key, a, commonest));
+}
+
+/** In one sitting both are as old and any count is fair; over whole batches only those at least half judged are. */
+function compared(key: GroupKey, a: Side, b: Side): Pair[] {
+  const together = compare(sittingsOf(a.pieces, b.pieces));
+  if (together?.kind === 'within') return [{ key, a, b, result: together }];
+  const judged = new Set(halfJudged([...a.pieces, ...b.pieces]));
+  const only = (side: Side): Side => ({ ...side, pieces: side.pieces.filter((piece) => judged.has(piece)) });
+  const [oldA, oldB] = [only(a), only(b)];
+  const result = compare(sittingsOf(oldA.pieces, oldB.pieces));
+  return result ? [{ key, a: oldA, b: oldB, result }] : [];
 }
 
 function sittingsOf(a: readonly Piece[], b: readonly Piece[]): Sitting[] {

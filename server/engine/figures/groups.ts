@@ -1,6 +1,5 @@
 import { expected, type Finished } from '#server/statistics/expected.ts';
 import { pooled } from '#server/statistics/pooled.ts';
-import type { Counts as Judged } from '#server/statistics/share.ts';
 import type { BatchFigures } from '../model.ts';
 import type { Counts } from '../tally.ts';
 import { figuresOf } from './batch.ts';
@@ -15,7 +14,7 @@ export interface Group extends BatchFigures {
   readonly excluded: number;
   /** Of one batch, the share taken in the end to expect, by what older ones did that were open at the same age. */
   readonly expected: number | null;
-  /** Batches with something judged; where nothing is, those made. */
+  /** Batches with something judged; where nothing is, those made. With one, `basis` is `batch`. */
   readonly batches: number;
   /** How many separate grafts several batches are worth, and how far they differ; null for one batch. */
   readonly effective: number | null;
@@ -24,8 +23,8 @@ export interface Group extends BatchFigures {
 }
 
 /**
- * Take rates by one or several keys. A group of one batch has that batch's own figures, early takes kept as taken; over
- * several batches early takes are open, and the interval allows for batches that differ (statistics, 1 and 2).
+ * Take rates by one or several keys. Where one batch alone is judged the group has its own figures, early takes kept as
+ * taken; over several early takes are open, and the interval allows for batches that differ (statistics, 1 and 2).
  *
  * @param pieces of the whole log: finished batches tell what those in progress come to
  * @returns groups by their levels, in natural order, those without a word last
@@ -60,19 +59,20 @@ export function groupsOf(pieces: readonly Piece[], keys: readonly GroupKey[], en
 
 function groupFigures(own: readonly Piece[], finished: ReadonlyMap<string, Piece[][]>, env: FiguresEnv) {
   const counts = own.reduce(plus, none);
-  const batches = byBatch(own).size;
-  if (batches < 2) {
+  const batches = [...byBatch(own).values()];
+  const judged = batches.filter((batch) => batch.some((piece) => piece.counts.taken + piece.counts.failed > 0));
+  if (judged.length < 2) {
     return {
       ...figuresOf(counts),
-      expected: expectedOf(own, finished, env),
-      batches,
+      expected: batches.length === 1 ? expectedOf(own, finished, env) : null,
+      batches: judged.length || batches.length,
       effective: null,
       spread: null,
       basis: 'batch' as const,
     };
   }
   const clusters = clustersOf(own);
-  const made = [...byBatch(own).values()].map((batch) => batch.reduce((sum, piece) => sum + piece.counts.grafted, 0));
+  const made = batches.map((batch) => batch.reduce((sum, piece) => sum + piece.counts.grafted, 0));
   const taken = counts.taken - counts.early;
   const open = counts.grafted - taken - counts.failed;
   const rate = pooled(clusters);
@@ -88,7 +88,7 @@ function groupFigures(own: readonly Piece[], finished: ReadonlyMap<string, Piece
     high: rate?.high ?? null,
     outer: lowest && highest ? { low: lowest.low, high: highest.high } : null,
     expected: null,
-    batches: rate?.clusters ?? batches,
+    batches: judged.length,
     effective: rate?.effective ?? null,
     spread: rate?.spread ?? null,
     basis: 'batches' as const,
@@ -159,8 +159,6 @@ function plus(sum: Counts, { counts }: Piece): Counts {
     causes,
   };
 }
-
-export const totalJudged = (clusters: readonly Judged[]): number => clusters.reduce((sum, one) => sum + one.judged, 0);
 
 function byLevels(a: readonly Level[], b: readonly Level[]): number {
   for (const [i, level] of a.entries()) {

@@ -58,6 +58,17 @@ export function clustersOf(pieces: readonly Piece[]): Judged[] {
   return [...byBatch(pieces).values()].map((own) => total(own.map(sure)));
 }
 
+/**
+ * Those of batches that are at least half judged. Losses are known early and takes late, so of a younger batch the judged
+ * ones say nothing yet: it has no rate to show, and none to set beside another batch.
+ */
+export function halfJudged(pieces: readonly Piece[]): Piece[] {
+  return [...byBatch(pieces).values()].flatMap((own) => {
+    const made = own.reduce((sum, piece) => sum + piece.counts.grafted, 0);
+    return total(own.map(sure)).judged * 2 >= made ? own : [];
+  });
+}
+
 /** Pieces by batch, the batch made first before the others. */
 export function byBatch(pieces: readonly Piece[]): Map<string, Piece[]> {
   const inOrder = [...pieces].sort((a, b) => firstDay(a) - firstDay(b));

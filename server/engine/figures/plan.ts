@@ -7,7 +7,7 @@ import { subjectOf } from '../subject.ts';
 import type { FiguresEnv } from './env.ts';
 import { byPair, levelOf, levelOfPiece } from './levels.ts';
 import { type Needs, needsOf } from './needs.ts';
-import { byBatch, clustersOf, firstDay, type Piece, piecesOf, total } from './pieces.ts';
+import { byBatch, clustersOf, firstDay, halfJudged, type Piece, piecesOf, total } from './pieces.ts';
 
 export interface PlanAsked {
   readonly takes: number;
@@ -61,7 +61,7 @@ const bare = { rate: 0.6, weight: 4, source: 'house default' };
 
 /**
  * How many to graft to have enough taken: from practice's prior over what other pairs of the same group and season did
- * to the pair's own record. Early takes are open.
+ * to the pair's own record. Early takes are open, batches under half judged left out.
  *
  * @returns undefined where nothing on record is called like that
  */
@@ -69,7 +69,8 @@ export function planOf(histories: Iterable<BatchHistory>, asked: PlanAsked, env:
   const pieces = [...histories].flatMap((history) => piecesOf(history, env));
   const model = asked.like === undefined ? undefined : modelOf(asked.like, pieces, env);
   if (asked.like !== undefined && !model) return undefined;
-  const records = model ? recordsLike(model, pieces, env) : { others: [], own: groupsByPair(pieces, env) };
+  const judgedPieces = halfJudged(pieces);
+  const records = model ? recordsLike(model, judgedPieces, env) : { others: [], own: groupsByPair(judgedPieces, env) };
   const subject = model ? subjectOf(model, model.madeDay, env.log, env.lots) : { day: env.day };
   const prior = priorOf(env.practice, subject);
   const ask = (clusters: number) =>

@@ -2,7 +2,7 @@ import { type Ranking as Ranked, ranking, rankingOfGroups } from '#server/statis
 import type { FiguresEnv } from './env.ts';
 import { byLevel } from './groups.ts';
 import { byPair } from './levels.ts';
-import { byBatch, clustersOf, type Piece, total } from './pieces.ts';
+import { byBatch, clustersOf, halfJudged, type Piece, total } from './pieces.ts';
 
 /** Batches or pairs against the usual rate, as `stats` gives it (statistics, 4); shares 0..1. */
 export interface Ranking {
@@ -24,11 +24,12 @@ interface Row {
 }
 
 /**
- * @param by batches, or pairs of several batches each; early takes are open
+ * @param by batches, or pairs of several batches each; early takes are open, batches under half judged left out
  * @returns null with fewer than two in which something is judged
  */
 export function rankingOf(pieces: readonly Piece[], by: 'batch' | 'pair', env: FiguresEnv): Ranking | null {
-  const rows = (by === 'batch' ? batchRows(pieces) : pairRows(pieces, env)).filter(
+  const judged = halfJudged(pieces);
+  const rows = (by === 'batch' ? batchRows(judged) : pairRows(judged, env)).filter(
     (row) => total(clustersOf(row.pieces)).judged > 0,
   );
   const clusters = rows.map((row) => clustersOf(row.pieces));

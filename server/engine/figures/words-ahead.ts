@@ -1,3 +1,4 @@
+import { otherRate } from '#server/statistics/trial.ts';
 import { countText, numberText, percent } from '../say.ts';
 import type { PlanResult } from './plan.ts';
 import type { TrialResult } from './trial.ts';
@@ -39,7 +40,8 @@ function timesText(confidence: number): string {
 /** How large a trial, whether it is in reach, and what is. */
 export function trialSentence({ trial, key, pace }: TrialResult): string {
   const { rate, points, each, sittings, batchesEach, floor, reachable, smallest } = trial;
-  const better = `From ${percent(rate)}, to see a way that is ${Math.round(points * 100)} points better`;
+  const which = otherRate(rate, points) > rate ? 'better' : 'worse';
+  const better = `From ${percent(rate)}, to see a way that is ${Math.round(points * 100)} points ${which}`;
   const out: string[] = [];
   if (each !== null && sittings !== null) {
     out.push(`${better}: ${numberText(each)} grafts each way, half and half in each of at least ${sittings} sittings.`);

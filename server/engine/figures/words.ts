@@ -26,7 +26,20 @@ export function groupSentence(group: Group): string {
   return sentences.join(' ');
 }
 
-function batchSentences({ grafted, taken, failed, open, early, rate, low, high, expected, late }: Group): string[] {
+function batchSentences({
+  key,
+  grafted,
+  taken,
+  failed,
+  open,
+  early,
+  rate,
+  low,
+  high,
+  expected,
+  late,
+  batches,
+}: Group): string[] {
   const judged = taken + failed;
   const out: string[] = [];
   if (judged === 0) return [`Not judged yet: ${grafts(grafted)} open.`];
@@ -54,6 +67,7 @@ function batchSentences({ grafted, taken, failed, open, early, rate, low, high, 
   }
   if (early > 0) out.push(earlySentence(early, taken));
   if (late > 0) out.push(`${grafts(late)} lost after ${late === 1 ? 'it was' : 'they were'} called taken.`);
+  if (key.batch === undefined && batches === 1) out.push('That is how one batch did, not how the next will.');
   return out;
 }
 
@@ -100,7 +114,7 @@ export function comparisonSentence(comparison: Comparison, all: number): string 
       `${where} that had both, ${one} took ${more(difference)} than ${other}${limits}: ${told(comparison, all)}.`,
     );
   } else {
-    const rates = `${capital(one)} ${ofJudged(comparison.aTaken, comparison.aJudged)}, ${other} ${ofJudged(comparison.bTaken, comparison.bJudged)}`;
+    const rates = `${sharedWord(key) ? capital(one) : one} ${ofJudged(comparison.aTaken, comparison.aJudged)}, ${other} ${ofJudged(comparison.bTaken, comparison.bJudged)}`;
     if (kind === 'one-each') out.push(`${rates}: one batch each, how those two did, not why.`);
     else
       out.push(
@@ -237,6 +251,9 @@ const more = (share: number): string => `${points(share)} ${Math.round(share * 1
 const rangeText = (low: number, high: number): string => `from ${signed(low)} to ${signed(high)}`;
 const ofJudged = (taken: number, judged: number): string =>
   judged < few ? `${taken} of ${judged}` : `${percent(taken / judged)} of ${numberText(judged)}`;
+/** Levels that are words of the trade and no names, which keep their letters at a sentence's start. */
+const sharedWord = (key: GroupKey): boolean =>
+  !(['batch', 'hand', 'place', 'lot'] as const).some((name) => name === key);
 const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 const article = (noun: string): string => (/^[aeiou]/.test(noun) ? 'an' : 'a');
 const listText = (words: readonly string[], last: string): string =>
