@@ -31,6 +31,12 @@ const rooms: readonly Room[] = [
     pure: true,
   },
   {
+    path: 'server/import',
+    rooms: ['grammar'],
+    packages: ['papaparse'],
+    pure: true,
+  },
+  {
     path: 'server/workspace',
     rooms: ['grammar', 'server/engine', 'server/weather'],
     packages: ['luxon'],
@@ -44,7 +50,10 @@ const rooms: readonly Room[] = [
   },
   {
     path: 'server/node',
-    rooms: ['grammar', 'server/engine', 'server/report', 'server/export', 'server/workspace', 'server/lsp'],
+    rooms: [
+      ...['grammar', 'server/engine', 'server/report', 'server/export'],
+      ...['server/import', 'server/workspace', 'server/lsp'],
+    ],
     packages: ['node:', 'vscode-languageserver/node', 'vscode-uri', 'picocolors', 'string-width', 'tinyglobby'],
   },
   {
@@ -64,7 +73,7 @@ interface Room {
 
 /** Tables and texts may be long; code is not. */
 const longest = 300;
-const tables = /^grammar\/(vocabulary|codes)|^tests\/(reference|golden)\/|\.(graft|md|json)$/;
+const tables = /^grammar\/(vocabulary|codes)|^server\/import\/facts|^tests\/(reference|golden)\/|\.(graft|md|json)$/;
 
 const names = readdirSync(project, { recursive: true, encoding: 'utf8' })
   .map((name) => name.split(sep).join('/'))

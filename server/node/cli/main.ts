@@ -1,6 +1,7 @@
 import { check } from './check.ts';
 import { due } from './due.ts';
 import { format } from './format.ts';
+import { importCommand } from './import.ts';
 import { lsp } from './lsp.ts';
 import { type Asked, type Command, helpText, readArguments, UsageError } from './options.ts';
 import { sheet } from './sheet.ts';
@@ -12,6 +13,7 @@ const run: Readonly<Record<Command, (asked: Asked) => number | Promise<number>>>
   stats,
   format,
   sheet,
+  import: importCommand,
   lsp,
 };
 

@@ -11,6 +11,11 @@ export const commands = {
     options: ['check'],
   },
   sheet: { takes: '[PATH...]', does: 'bench sheet and week, a page to print', options: ['out'] },
+  import: {
+    takes: 'FILE.csv',
+    does: 'a spreadsheet as a log, after a preview; nothing is written over',
+    options: ['out', 'map', 'dates'],
+  },
   lsp: { takes: '', does: 'the language server on stdio', options: ['stdio'] },
 } as const;
 export type Command = keyof typeof commands;
@@ -33,6 +38,8 @@ const options = {
   hours: { type: 'string', value: 'H', help: 'hours there are a week; the work is levelled to them' },
   by: { type: 'string', value: 'KEY,...', help: 'group by batch (default)' },
   out: { type: 'string', value: 'FILE', help: 'the file to write; - for standard output' },
+  map: { type: 'string', value: 'FILE', help: 'what columns are, as JSON: {"Grafted": "date", "Shelf": "none"}' },
+  dates: { type: 'string', value: 'iso|us|eu', help: 'how a sheet’s dates are read: year, month or day first' },
   check: { type: 'boolean', help: 'change nothing; exit 1 if a file would change' },
   stdio: { type: 'boolean', help: 'accepted and ignored' },
   help: { type: 'boolean', help: 'this page' },
