@@ -111,7 +111,7 @@ function stateIcon(state: WorkRow['state']): ThemeIcon {
 }
 
 function rowItem(row: WorkRow, grouping: Grouping): TreeItem {
-  const item = new TreeItem(`${grouping === 'batch' ? row.grafts : row.batch} ${row.title}`);
+  const item = new TreeItem(`${grouping === 'batch' ? row.grafts : row.batch} ${row.job}`);
   const place = grouping === 'place' ? null : row.place;
   item.description = [row.when, String(row.count), place].filter((part) => part !== null).join(' · ');
   item.tooltip = `${row.grafts}: ${row.title}, ${row.when}\n${row.why}`;

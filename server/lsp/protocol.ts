@@ -9,7 +9,9 @@ export interface RowPlace {
 /** A row of the work list, in words that are ready to show (look.md, section 6). */
 export interface WorkRow {
   readonly what: string;
-  /** `open a step`, as the row says it. */
+  /** `open a step`: short, so that the row has room for when. */
+  readonly job: string;
+  /** With how far: `open a step to 25–30 %`. */
   readonly title: string;
   readonly batch: string;
   readonly grafts: string;

@@ -102,7 +102,10 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     const before = root.today;
     setDay(root);
     if (client.configuration) {
-      const settings = await connection.workspace.getConfiguration({ scopeUri: root.uri, section: settingsSection });
+      // a client that fails to answer has no settings; its log is read all the same
+      const settings = await connection.workspace
+        .getConfiguration({ scopeUri: root.uri, section: settingsSection })
+        .catch(() => undefined);
       lens = settings?.lens !== false;
       if (settings?.today) root.today = settings.today;
     }
@@ -179,9 +182,12 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     items: await from(textDocument.uri, [], ({ root, file }) => publisher.pulled(root, file)),
   }));
 
-  connection.onRequest(WorkRequest, ({ root }: WorkParams) =>
-    workspace.roots.filter((one) => root === undefined || one.uri === root).map(workList),
-  );
+  connection.onRequest(WorkRequest, async ({ root }: WorkParams) => {
+    const asked = () => workspace.roots.filter((one) => root === undefined || one.uri === root);
+    // before a folder is read and its day known a list would be of another log, on another day
+    await Promise.all(asked().map((one) => one.whenRead()));
+    return asked().map(workList);
+  });
   connection.onRequest(AttentionRequest, ({ uri, line, direction }: AttentionParams) =>
     from(uri, null, ({ root, file }) => attention(root, file, line, direction)),
   );

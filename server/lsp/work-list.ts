@@ -30,10 +30,12 @@ export function workList(root: Root): WorkList {
 function rowOf(root: Root, item: WorkItem, day: number): WorkRow {
   const { what, batch, grafts, count, place, hand, state, waits, why } = item;
   const when = whenText(item, day);
-  const title = item.to ? `${workTitle(what)} ${toText(item.to)}` : workTitle(what);
+  const job = workTitle(what);
+  const title = item.to ? `${job} ${toText(item.to)}` : job;
   const write = writtenLine(item);
   return {
     what,
+    job,
     title,
     batch: batch.name,
     grafts,

@@ -20,6 +20,7 @@ export class Root {
   today: string | undefined;
   /** Its folder is still being read: nothing is told yet, as a batch may stand in a file to come. */
   loading = false;
+  readonly #awaiting: (() => void)[] = [];
   /** Files that could not be read. */
   readonly unread = new Set<string>();
   #answers: Answers | undefined;
@@ -31,6 +32,16 @@ export class Root {
     this.name = decodeURIComponent(uri.replace(/\/+$/, '').split('/').at(-1) ?? uri);
     this.#host = host;
     this.#folder = folder;
+  }
+
+  /** Resolves once its folder has been read. */
+  whenRead(): Promise<void> {
+    return this.loading ? new Promise((done) => this.#awaiting.push(done)) : Promise.resolve();
+  }
+
+  doneReading(): void {
+    this.loading = false;
+    for (const done of this.#awaiting.splice(0)) done();
   }
 
   /** Path of a file relative to the root, with `/`. */

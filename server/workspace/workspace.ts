@@ -52,9 +52,13 @@ export class Workspace {
       root.open.set(root.fileOf(loose.uri), version);
       await root.read(root.fileOf(loose.uri), text);
     }
-    for (const file of await this.#host.list(root.uri)) await this.#readFromDisk(root, file);
-    root.loading = false;
-    if (this.#roots.get(root.uri) === root) this.onRead(root);
+    try {
+      for (const file of await this.#host.list(root.uri)) await this.#readFromDisk(root, file);
+    } finally {
+      // a folder that can't be listed is no reason to keep what is open in it waiting
+      root.doneReading();
+      if (this.#roots.get(root.uri) === root) this.onRead(root);
+    }
   }
 
   removeFolder(uri: string): Root | undefined {
