@@ -11,6 +11,7 @@ import {
 } from '#server/engine/figures/cut-geometry.ts';
 import type { Cohort, Entry } from '#server/engine/model.ts';
 import type { Limit, Range, Subject } from '#server/engine/practice.ts';
+import { above, below } from '#server/engine/practice-match.ts';
 import { percent } from '#server/engine/say.ts';
 import { subjectOf } from '#server/engine/subject.ts';
 import { cutDrawing } from './cut-drawing.ts';
@@ -24,8 +25,8 @@ export function cutHover({ root, theme }: FileView, entry: Entry, markdown: bool
   if (!cohort || !depth) return [];
   const { practice, log, lots } = root.answers.env;
   const subject = subjectOf(cohort, cohort.madeDay, log, lots);
-  const [limit] = practice.limits('cut', subject);
   const share = depth.share && middle(depth.share);
+  const limit = spokenOf(practice.limits('cut', subject), depth.share);
   if (share === undefined)
     return [
       `Cut ${depth.length ? mm(middle(depth.length)) : ''} deep; with the understock’s diameter (\`stock 9mm\`) its share is known.`,
@@ -58,6 +59,12 @@ export function cutHover({ root, theme }: FileView, entry: Entry, markdown: bool
     ...(scion ? [scionLine(scion, diameter, rangeOf(amountOf(cohort.fact('long'))))] : []),
     ...practiceLine(limit),
   ];
+}
+
+/** Of a warning's and an information's interval the one a finding would speak of; inside both, the wider one. */
+function spokenOf(limits: readonly Limit[], share: Range | undefined): Limit | undefined {
+  const broken = limits.find(({ amount }) => share && (below(share.low, amount) || above(share.high, amount)));
+  return broken ?? limits[0];
 }
 
 const middle = ({ low, high }: Range): number => (low + high) / 2;
