@@ -41,11 +41,13 @@ export function textMateGrammar(): object {
           3: { name: 'keyword.control.graft' },
         },
       },
+      // a zone and a site’s name begin with a capital and are no plants
+      { match: '(?<=\\btz\\s+|^\\s*site\\s+)[\\p{L}_/-]+', name: 'string.unquoted.graft' },
       { include: '#text' },
       { include: '#set' },
       { include: '#plant' },
       { include: '#figure' },
-      { match: word(also(valued)), name: 'support.type.property-name.graft' },
+      { match: word(also(valued)), name: 'variable.other.property.graft' },
       {
         match: word([...also(flags), ...choices, ...methods, ...groups, 'any', 'detached']),
         name: 'constant.language.graft',

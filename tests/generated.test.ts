@@ -34,10 +34,10 @@ test('words are coloured by what they are, without a server', async () => {
     ['graft', 'keyword.control'],
     ['K26', 'entity.name.type'],
     ['.1..11,14', 'constant.numeric'],
-    ['cut', 'support.type.property-name'],
+    ['cut', 'variable.other.property'],
     ['40%', 'constant.numeric'],
     ['side-veneer', 'constant.language'],
-    ['onto', 'support.type.property-name'],
+    ['onto', 'variable.other.property'],
     ['"left"', 'string.quoted.double'],
     ['# ok', 'comment.line.number-sign'],
   ]);
