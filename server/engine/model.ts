@@ -2,7 +2,7 @@ import type { Code } from '#grammar/codes.ts';
 import type { Entry } from '#grammar/entry.ts';
 import type { Mend, Severity, Span } from '#grammar/finding.ts';
 import type { Day, Fact, Intervals, Statement, Taxa, Taxon } from '#grammar/statement.ts';
-import type { Key, Method, Verb } from '#grammar/vocabulary.ts';
+import type { Key, Method, Verb, workWords } from '#grammar/vocabulary.ts';
 
 export type { Entry };
 
@@ -155,22 +155,7 @@ export interface BatchHistory {
   readonly lines: readonly Entry[];
 }
 
-export const works = [
-  'look',
-  'watch',
-  'cover',
-  'shade',
-  'open',
-  'judge',
-  'take',
-  'tie',
-  'headback',
-  'untie',
-  'suckers',
-  'sever',
-  'again',
-] as const;
-export type Work = (typeof works)[number];
+export type Work = (typeof workWords)[number];
 export type WorkState = 'overdue' | 'due' | 'soon' | 'later';
 
 /** A piece of work that is next for some grafts of one batch (surface.md, `due`). */
