@@ -18,7 +18,13 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: 'code', include: ['tests/**/*.test.ts'], exclude: ['tests/editor/**'], testTimeout: 30_000 },
+        test: {
+          name: 'code',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/editor/**'],
+          setupFiles: ['tests/support/seed.ts'],
+          testTimeout: 30_000,
+        },
       },
       {
         extends: true,
