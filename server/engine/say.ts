@@ -92,24 +92,37 @@ export function rateText(
   return `take ${percent(figures.rate)} (${interval})${few}`;
 }
 
-/** The lens over a batch: zero parts left out, at most 60 characters, shortened from the left. */
+/** A lens longer than this pushes what stands beside it out of sight. */
+const lensWide = 64;
+
+/**
+ * The lens over a batch: `14 grafted · 9 taken · 3 lost · 2 to judge · take 75 % (47–91)`, zero parts left out. Too long,
+ * first the leading total goes without its word; then the losses go, as they follow from those judged; then those to judge.
+ */
 export function figuresText(figures: BatchFigures): string {
-  if (figures.grafted === 0) return 'no grafts yet';
-  const counts = [
-    [figures.grafted, 'grafted'],
-    [figures.taken, 'taken'],
-    [figures.failed, 'lost'],
-    [figures.open, 'to judge'],
-  ] as const;
+  const { grafted, taken, failed, open } = figures;
+  if (grafted === 0) return 'no grafts yet';
+  const all = numberText(grafted);
   const rate = rateText(figures);
-  const allOpen = figures.open === figures.grafted;
-  const shown = counts.filter(([count, word]) => count > 0 && !(allOpen && word === 'to judge'));
-  for (let bare = 0; bare <= shown.length; bare++) {
-    const parts = shown.map(([count, word], i) => (i < bare ? numberText(count) : `${numberText(count)} ${word}`));
-    const text = [...parts, ...(rate ? [rate] : [])].join(' · ');
-    if (text.length <= 60) return text;
-  }
-  return rate;
+  const toJudge = open > 0 && open < grafted ? `${numberText(open)} to judge` : '';
+  const counts = [taken > 0 && `${numberText(taken)} taken`, failed > 0 && `${numberText(failed)} lost`, toJudge];
+  const tries = [
+    [`${all} grafted`, ...counts, rate],
+    [all, ...counts, rate],
+    ...(rate.endsWith(')')
+      ? [[judgedText(figures), toJudge], [judgedText(figures)]]
+      : [
+          [all, ...counts],
+          [`${all} grafted`, rate],
+        ]),
+  ].map((parts) => parts.filter(Boolean).join(' · '));
+  return tries.find((text) => text.length <= lensWide) ?? tries.at(-1) ?? rate;
+}
+
+/** `49 of 55 judged took: 89 % (78–95)`. */
+function judgedText({ taken, failed, rate, low, high }: BatchFigures): string {
+  const interval = low === null || high === null ? '' : ` (${shareRange(low, high)})`;
+  return `${numberText(taken)} of ${numberText(taken + failed)} judged took: ${percent(rate ?? 0)}${interval}`;
 }
 
 /** `45 min`, `1.5 h`. */
