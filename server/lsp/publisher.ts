@@ -1,6 +1,7 @@
 import type { Connection, Diagnostic } from 'vscode-languageserver';
 import { codes } from '#grammar/codes.ts';
 import type { Span } from '#grammar/finding.ts';
+import type { Day } from '#grammar/statement.ts';
 import type { Finding } from '#server/engine/model.ts';
 import type { Host } from '#server/workspace/host.ts';
 import type { Root } from '#server/workspace/root.ts';
@@ -29,6 +30,10 @@ export class Publisher {
   /** What is shown of a file, for the next key in one of its lines. */
   readonly #shown = new Map<string, readonly Finding[]>();
   readonly #waiting = new Map<Root, () => void>();
+  /** The day each log was last told for. */
+  readonly #days = new WeakMap<Root, Day>();
+  /** Called when a whole log was looked at anew. */
+  onAll: (root: Root) => void = () => {};
 
   constructor(connection: Connection, workspace: Workspace, host: Host, options: () => PublishOptions) {
     this.#connection = connection;
@@ -84,12 +89,20 @@ export class Publisher {
     this.#waiting.get(root)?.();
     this.#waiting.delete(root);
     if (root.loading || !this.#workspace.roots.includes(root)) return;
+    this.#days.set(root, root.day);
     for (const _ of root.answers.all());
     const files = new Set(root.log.fileNames);
     for (const file of files) this.#send(root, file);
     for (const uri of [...this.#sent.keys()]) if (root.holds(uri) && !files.has(root.fileOf(uri))) this.#clear(uri);
     if (this.#options().pulls && this.#options().refresh) this.#connection.languages.diagnostics.refresh();
     void this.#connection.sendNotification(ChangedNotification);
+    this.onAll(root);
+  }
+
+  /** A log told for a day that is over is told anew. */
+  dayTurned(root: Root): void {
+    const told = this.#days.get(root);
+    if (told !== undefined && told !== root.day) this.all(root);
   }
 
   withdraw(root: Root): void {

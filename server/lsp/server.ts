@@ -1,5 +1,6 @@
 import {
-  CodeActionKind,
+  type CodeLens,
+  CodeLensRefreshRequest,
   type Connection,
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
@@ -8,7 +9,6 @@ import {
   type Range,
   ResponseError,
   type TextDocumentContentChangeEvent,
-  TextDocumentSyncKind,
 } from 'vscode-languageserver';
 import { isoDay } from '#grammar/values/date.ts';
 import { benchSheet } from '#server/report/bench-sheet.ts';
@@ -16,7 +16,8 @@ import type { Host } from '#server/workspace/host.ts';
 import type { Root } from '#server/workspace/root.ts';
 import { Workspace } from '#server/workspace/workspace.ts';
 import { attention } from './attention.ts';
-import { codeAction, fixAllKind } from './code-action.ts';
+import { capabilities, clientOf } from './capabilities.ts';
+import { codeAction } from './code-action.ts';
 import { codeLens } from './code-lens.ts';
 import { completion } from './completion.ts';
 import { definition } from './definition.ts';
@@ -25,6 +26,7 @@ import type { FileView } from './feature.ts';
 import { formatting } from './formatting.ts';
 import { goToGraft } from './go-to-graft.ts';
 import { hover } from './hover.ts';
+import { LensesShown } from './lenses-shown.ts';
 import { page } from './pages.ts';
 import {
   type AttentionParams,
@@ -48,6 +50,9 @@ import { Publisher } from './publisher.ts';
 import { workList } from './work-list.ts';
 import { writeLine } from './write-line.ts';
 
+/** How often the server looks whether the day has turned. */
+const dayLookMs = 60_000;
+
 /** A day of the command line's `--on`; a setting of the editor stands over it. */
 export interface ServerOptions {
   readonly on?: string;
@@ -60,6 +65,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   let theme: ThemeParams['kind'] | undefined;
   let lens = true;
   const publisher = new Publisher(connection, workspace, host, () => client.diagnostics);
+  const lenses = new LensesShown();
 
   connection.onInitialize((params): InitializeResult => {
     client = clientOf(params);
@@ -93,6 +99,18 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   }
 
   workspace.onRead = (root) => publisher.all(root);
+  publisher.onAll = (root) => {
+    if (client.lensRefresh && lenses.dropOutdated(root, lensesOf)) refreshLenses();
+  };
+
+  let stopLooking: () => void;
+  /** A server that runs overnight has another day in the morning. */
+  function lookAtDay(): void {
+    for (const root of workspace.roots) publisher.dayTurned(root);
+    stopLooking = host.later(dayLookMs, lookAtDay);
+  }
+  lookAtDay();
+  connection.onShutdown(() => stopLooking());
 
   async function readSettings(): Promise<void> {
     for (const root of workspace.roots) await settingsOf(root);
@@ -106,7 +124,9 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
       const settings = await connection.workspace
         .getConfiguration({ scopeUri: root.uri, section: settingsSection })
         .catch(() => undefined);
-      lens = settings?.lens !== false;
+      const shown = settings?.lens !== false;
+      if (shown !== lens && client.lensRefresh) refreshLenses();
+      lens = shown;
       if (settings?.today) root.today = settings.today;
     }
     if (root.today !== before && !root.loading) publisher.all(root);
@@ -132,6 +152,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     if (root) publisher.changed(root, root.fileOf(uri), line);
   });
   connection.onDidCloseTextDocument(async ({ textDocument: { uri } }) => {
+    lenses.closed(uri);
     const root = await workspace.closeText(uri);
     if (!root) return;
     if (workspace.roots.includes(root)) publisher.changed(root, root.fileOf(uri));
@@ -146,11 +167,13 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     for (const root of touched) publisher.all(root);
   });
 
+  const viewIn = (root: Root, file: string): FileView | undefined => {
+    const document = root.log.document(file);
+    return document && { root, uri: root.uriOf(file), file, document, theme };
+  };
   const viewOf = (uri: string): FileView | undefined => {
     const root = workspace.rootOf(uri);
-    const file = root?.fileOf(uri);
-    const document = root && file !== undefined ? root.log.document(file) : undefined;
-    return root && file !== undefined && document ? { root, uri, file, document, theme } : undefined;
+    return root && viewIn(root, root.fileOf(uri));
   };
   /** An answer from a file, or nothing where the file is no log of ours. */
   const from = async <T>(uri: string, otherwise: T, answer: (view: FileView) => T): Promise<T> => {
@@ -162,7 +185,23 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   connection.onHover(({ textDocument, position }) =>
     from(textDocument.uri, null, (view) => hover(view, position, { markdown: client.markdown })),
   );
-  connection.onCodeLens(({ textDocument }) => from(textDocument.uri, [], (view) => (lens ? codeLens(view) : [])));
+  function lensesOf(root: Root, file: string): CodeLens[] {
+    const view = lens ? viewIn(root, file) : undefined;
+    return view ? codeLens(view) : [];
+  }
+  function refreshLenses(): void {
+    // a client that can't just now asks again with the next key
+    void connection.sendRequest(CodeLensRefreshRequest.type).catch(() => {});
+  }
+  connection.onCodeLens(async ({ textDocument: { uri } }) => {
+    // figures of a folder half read would be wrong, and none would stay until the next key
+    await workspace.rootOf(uri)?.whenRead();
+    return from(uri, [], ({ root, file }) => {
+      const answer = lensesOf(root, file);
+      lenses.keep(root, file, answer);
+      return answer;
+    });
+  });
   connection.onCompletion(({ textDocument, position }) =>
     from(textDocument.uri, [], (view) => completion(view, position, { snippets: client.snippets })),
   );
@@ -212,57 +251,4 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
 /** A change that leaves the number of lines as it is: most keys. */
 function isWithinLine(change: TextDocumentContentChangeEvent): change is { range: Range; text: string } {
   return 'range' in change && change.range.start.line === change.range.end.line && !/[\r\n]/.test(change.text);
-}
-
-interface Client {
-  readonly markdown: boolean;
-  readonly snippets: boolean;
-  readonly configuration: boolean;
-  readonly watchesFiles: boolean;
-  readonly folders: boolean;
-  readonly pulls: boolean;
-  readonly diagnostics: {
-    readonly related: boolean;
-    readonly pages: boolean;
-    readonly pulls: boolean;
-    readonly refresh: boolean;
-  };
-}
-
-function clientOf({ capabilities, initializationOptions }: InitializeParams): Client {
-  const { workspace, textDocument } = capabilities;
-  // findings come one way only: pushed they are a message sooner; a client that takes no pushes asks for them
-  const pulls = textDocument?.diagnostic !== undefined && textDocument.publishDiagnostics === undefined;
-  return {
-    markdown: textDocument?.hover?.contentFormat?.includes('markdown') ?? false,
-    snippets: textDocument?.completion?.completionItem?.snippetSupport ?? false,
-    configuration: workspace?.configuration === true && workspace.didChangeConfiguration?.dynamicRegistration === true,
-    watchesFiles:
-      workspace?.didChangeWatchedFiles?.dynamicRegistration === true && initializationOptions?.supportsPages !== true,
-    folders: workspace?.workspaceFolders === true,
-    pulls,
-    diagnostics: {
-      related:
-        textDocument?.publishDiagnostics?.relatedInformation ?? textDocument?.diagnostic?.relatedInformation ?? false,
-      pages: initializationOptions?.supportsPages === true,
-      pulls,
-      refresh: workspace?.diagnostics?.refreshSupport ?? false,
-    },
-  };
-}
-
-function capabilities(client: Client): InitializeResult['capabilities'] {
-  return {
-    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
-    hoverProvider: true,
-    codeLensProvider: {},
-    completionProvider: { triggerCharacters: ['\n'] },
-    definitionProvider: true,
-    documentSymbolProvider: true,
-    documentFormattingProvider: true,
-    documentRangeFormattingProvider: true,
-    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind] },
-    ...(client.pulls ? { diagnosticProvider: { interFileDependencies: true, workspaceDiagnostics: false } } : {}),
-    workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
-  };
 }

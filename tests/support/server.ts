@@ -16,6 +16,8 @@ export interface Server {
   diagnostics(uri: string, wish?: (found: Diagnostic[]) => boolean): Promise<Diagnostic[]>;
   open(uri: string, text: string, version?: number): Promise<void>;
   change(uri: string, version: number, line: number, from: number, to: number, text: string): Promise<void>;
+  /** Other settings from now on, and the server is told. */
+  configure(settings: Record<string, unknown>): Promise<void>;
   stop(): Promise<number | null>;
 }
 
@@ -35,15 +37,17 @@ export async function startServer({
   const child = spawn(process.execPath, [...command], { stdio: ['pipe', 'pipe', 'inherit'] });
   if (!child.stdout || !child.stdin) throw new Error('no pipes');
   const connection = createProtocolConnection(child.stdout as never, child.stdin as never);
+  let held = settings;
   const sent = new Map<string, Diagnostic[]>();
   const waiting = new Set<() => void>();
   connection.onNotification(PublishDiagnosticsNotification.type, ({ uri, diagnostics }) => {
     sent.set(uri, diagnostics);
     for (const look of waiting) look();
   });
-  connection.onRequest('workspace/configuration', ({ items }: { items: unknown[] }) => items.map(() => settings ?? {}));
+  connection.onRequest('workspace/configuration', ({ items }: { items: unknown[] }) => items.map(() => held ?? {}));
   connection.onRequest('client/registerCapability', () => null);
   connection.onRequest('workspace/diagnostic/refresh', () => null);
+  connection.onRequest('workspace/codeLens/refresh', () => null);
   connection.listen();
   const initialized = await connection.sendRequest<InitializeResult>('initialize', {
     processId: process.pid,
@@ -55,6 +59,7 @@ export async function startServer({
         didChangeConfiguration: { dynamicRegistration: true },
         workspaceFolders: true,
         diagnostics: { refreshSupport: true },
+        codeLens: { refreshSupport: true },
       },
       textDocument: {
         hover: { contentFormat: ['markdown', 'plaintext'] },
@@ -95,6 +100,10 @@ export async function startServer({
         textDocument: { uri, version },
         contentChanges: [{ range: { start: { line, character: from }, end: { line, character: to } }, text }],
       }),
+    configure: (next) => {
+      held = next;
+      return connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
+    },
     stop: async () => {
       await connection.sendRequest('shutdown');
       const ended = new Promise<number | null>((done) => child.on('exit', done));

@@ -1,0 +1,64 @@
+import {
+  CodeActionKind,
+  type InitializeParams,
+  type InitializeResult,
+  TextDocumentSyncKind,
+} from 'vscode-languageserver';
+import { fixAllKind } from './code-action.ts';
+
+/** What the editor can do, as far as the server asks. */
+export interface Client {
+  readonly markdown: boolean;
+  readonly snippets: boolean;
+  readonly configuration: boolean;
+  readonly watchesFiles: boolean;
+  readonly folders: boolean;
+  readonly lensRefresh: boolean;
+  readonly pulls: boolean;
+  readonly diagnostics: {
+    readonly related: boolean;
+    readonly pages: boolean;
+    readonly pulls: boolean;
+    readonly refresh: boolean;
+  };
+}
+
+export function clientOf({ capabilities, initializationOptions }: InitializeParams): Client {
+  const { workspace, textDocument } = capabilities;
+  // findings come one way only: pushed they are a message sooner; a client that takes no pushes asks for them
+  const pulls = textDocument?.diagnostic !== undefined && textDocument.publishDiagnostics === undefined;
+  return {
+    markdown: textDocument?.hover?.contentFormat?.includes('markdown') ?? false,
+    snippets: textDocument?.completion?.completionItem?.snippetSupport ?? false,
+    configuration: workspace?.configuration === true && workspace.didChangeConfiguration?.dynamicRegistration === true,
+    watchesFiles:
+      workspace?.didChangeWatchedFiles?.dynamicRegistration === true && initializationOptions?.supportsPages !== true,
+    folders: workspace?.workspaceFolders === true,
+    lensRefresh: workspace?.codeLens?.refreshSupport === true,
+    pulls,
+    diagnostics: {
+      related:
+        textDocument?.publishDiagnostics?.relatedInformation ?? textDocument?.diagnostic?.relatedInformation ?? false,
+      pages: initializationOptions?.supportsPages === true,
+      pulls,
+      refresh: workspace?.diagnostics?.refreshSupport ?? false,
+    },
+  };
+}
+
+/** What is offered to it. */
+export function capabilities(client: Client): InitializeResult['capabilities'] {
+  return {
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    hoverProvider: true,
+    codeLensProvider: {},
+    completionProvider: { triggerCharacters: ['\n'] },
+    definitionProvider: true,
+    documentSymbolProvider: true,
+    documentFormattingProvider: true,
+    documentRangeFormattingProvider: true,
+    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind] },
+    ...(client.pulls ? { diagnosticProvider: { interFileDependencies: true, workspaceDiagnostics: false } } : {}),
+    workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+  };
+}
