@@ -24,41 +24,46 @@ export interface LineFormat {
   readonly text: string;
 }
 
+/** A line among its neighbours: an entry of a document is one. */
+interface Placed {
+  readonly line: Line;
+}
+
 /** One column for the verbs of the whole log (`collect`, `uncover`), so that no line moves for its neighbour. */
 const verbWide = 7;
 /** A target wider than this doesn't push the lines around it. */
 const widestTarget = 28;
 
 /**
- * Layout of a log: verbs in one column, targets in columns within a block, two blanks between facts, ranges with `..`, units
- * attached. Words, order and comments stay; a line that could not be read whole is left alone.
+ * Layout of a log: verbs in one column, targets in columns among neighbours, two blanks between facts, ranges with `..`,
+ * units attached. Words, order and comments stay; a line that could not be read whole is left alone. Only the lines
+ * asked for are taken apart; of their neighbours no more than what they act on is looked at.
  */
-export function formatLines(lines: readonly Line[], from = 0, to = lines.length - 1): LineFormat[] {
+export function formatLines(lines: readonly Placed[], from = 0, to = lines.length - 1): LineFormat[] {
   const changes: LineFormat[] = [];
-  for (const block of blocks(lines)) {
-    if ((block.at(-1) ?? 0) < from || (block[0] ?? 0) > to) continue;
-    const parts = block.map((line) => partsOf(lines[line] as Line));
-    const widths = targetWidths(parts);
-    parts.forEach((part, i) => {
-      const at = block[i] as number;
-      if (!part || at < from || at > to) return;
-      const text = layOut(part, widths[i] ?? 0);
-      if (text !== (lines[at] as Line).text) changes.push({ line: at, text });
-    });
+  for (let at = Math.max(0, from); at <= Math.min(to, lines.length - 1); ) {
+    const end = runEnd(lines, at);
+    const wide = end === at ? 0 : targetWidth(lines, runStart(lines, at), end);
+    const last = Math.min(to, Math.max(at, end - 1));
+    for (; at <= last; at++) {
+      const { line } = lines[at] as Placed;
+      const text = formatted(line, wide);
+      if (text !== undefined && text !== line.text) changes.push({ line: at, text });
+    }
   }
-  for (let i = from; i <= to; i++) {
-    const line = lines[i];
-    if (!line || line.statement || hasError(line)) continue;
-    const text = plainLine(line);
-    if (text !== line.text) changes.push({ line: i, text });
-  }
-  return changes.sort((a, b) => a.line - b.line);
+  return changes;
+}
+
+function formatted(line: Line, wide: number): string | undefined {
+  if (hasError(line)) return undefined;
+  const parts = partsOf(line);
+  return parts ? layOut(parts, wide) : plainLine(line);
 }
 
 /** The whole text laid out; line ends stay what they were, line by line. */
 export function formatText(text: string): string {
   const pieces = text.split(/(\r\n|\r|\n)/);
-  const lines = pieces.filter((_, i) => i % 2 === 0).map(readLine);
+  const lines = pieces.filter((_, i) => i % 2 === 0).map((piece) => ({ line: readLine(piece) }));
   for (const { line, text: laidOut } of formatLines(lines)) {
     // a line emptied between CR and LF would make one line end of two
     const fused = laidOut === '' && pieces[line * 2 - 1] === '\r' && pieces[line * 2 + 1] === '\n';
@@ -67,19 +72,25 @@ export function formatText(text: string): string {
   return pieces.join('');
 }
 
-/** Lines that stand together: no empty line, day line or comment between them. */
-function blocks(lines: readonly Line[]): number[][] {
-  const found: number[][] = [];
-  let block: number[] = [];
-  lines.forEach((line, i) => {
-    if (line.statement) block.push(i);
-    else if (block.length > 0) {
-      found.push(block);
-      block = [];
-    }
-  });
-  if (block.length > 0) found.push(block);
-  return found;
+/** The verb of a line that can be laid out, as it is written. */
+function verbOf(line: Line | undefined): string | undefined {
+  if (!line?.statement || hasError(line)) return undefined;
+  return line.text.slice(line.statement.verbSpan.start, line.statement.verbSpan.end);
+}
+
+/** Lines with the same verb, one below the other, share a column for what they act on. Where none begins, `at` itself. */
+function runEnd(lines: readonly Placed[], at: number): number {
+  const verb = verbOf(lines[at]?.line);
+  let end = at;
+  if (verb !== undefined) while (verbOf(lines[end]?.line) === verb) end++;
+  return end;
+}
+
+function runStart(lines: readonly Placed[], at: number): number {
+  const verb = verbOf(lines[at]?.line);
+  let start = at;
+  while (verbOf(lines[start - 1]?.line) === verb) start--;
+  return start;
 }
 
 interface Parts {
@@ -92,20 +103,36 @@ interface Parts {
 
 const hasError = (line: Line) => line.problems.some((problem) => problem.severity === 'error');
 
-/** A line's parts, each already tidy inside; `undefined` where the line must be left alone. */
+/** A line's parts, each already tidy inside; `undefined` where it says nothing. */
 function partsOf(line: Line): Parts | undefined {
   const { statement, text } = line;
-  if (!statement || hasError(line)) return undefined;
+  if (!statement) return undefined;
   const spans = spansOf(statement);
-  const [first, ...others] = spans;
-  const single = statement.sets[0] && first && first.start === statement.sets[0].span.start;
+  const single = isSingle(statement, spans);
   return {
     before: beforeVerb(line),
     verb: text.slice(statement.verbSpan.start, statement.verbSpan.end),
-    target: single && first ? tidy(text, first) : '',
-    rest: (single ? others : spans).map((stretch) => tidy(text, stretch)),
+    target: single ? targetOf(line) : '',
+    rest: (single ? spans.slice(1) : spans).map((stretch) => tidy(text, stretch)),
     comment: line.comment ? text.slice(line.comment.start).trimEnd() : '',
   };
+}
+
+/** What a line acts on comes first behind the verb. */
+const isSingle = (statement: Statement, [first]: readonly Stretch[]) =>
+  first !== undefined && first.start === statement.sets[0]?.span.start;
+
+const targets = new WeakMap<Line, string>();
+
+/** The first thing a line acts on, tidy; kept, as each line laid out asks for those of its neighbours. */
+function targetOf(line: Line): string {
+  const known = targets.get(line);
+  if (known !== undefined) return known;
+  const { statement, text } = line;
+  const spans = statement ? spansOf(statement) : [];
+  const target = statement && spans[0] && isSingle(statement, spans) ? tidy(text, spans[0]) : '';
+  targets.set(line, target);
+  return target;
 }
 
 function beforeVerb(line: Line): string {
@@ -148,19 +175,13 @@ function layOut(part: Parts, targetWide: number): string {
   return [part.before, verb, target, behind, part.comment].filter((text) => text !== '').join('  ');
 }
 
-/** Neighbours with the same verb share a column for what they act on. */
-function targetWidths(parts: readonly (Parts | undefined)[]): number[] {
-  const widths: number[] = [];
-  for (let from = 0; from < parts.length; ) {
-    let to = from;
-    let wide = 0;
-    for (; to < parts.length && parts[to]?.verb === parts[from]?.verb; to++) {
-      const length = parts[to]?.target.length ?? 0;
-      if (length <= widestTarget) wide = Math.max(wide, length);
-    }
-    for (; from < to; from++) widths.push(wide);
+function targetWidth(lines: readonly Placed[], from: number, end: number): number {
+  let wide = 0;
+  for (let i = from; i < end; i++) {
+    const { length } = targetOf((lines[i] as Placed).line);
+    if (length <= widestTarget) wide = Math.max(wide, length);
   }
-  return widths;
+  return wide;
 }
 
 /** A day line, a comment, an empty line. */

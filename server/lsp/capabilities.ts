@@ -57,6 +57,7 @@ export function capabilities(client: Client): InitializeResult['capabilities'] {
     documentSymbolProvider: true,
     documentFormattingProvider: true,
     documentRangeFormattingProvider: true,
+    documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
     codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind] },
     ...(client.pulls ? { diagnosticProvider: { interFileDependencies: true, workspaceDiagnostics: false } } : {}),
     workspace: { workspaceFolders: { supported: true, changeNotifications: true } },

@@ -1,12 +1,20 @@
 import type { TextEdit } from 'vscode-languageserver';
+import type { Position } from '#grammar/document.ts';
 import { formatLines } from '#grammar/format.ts';
+import { lineEdits } from '#grammar/line-edits.ts';
 import type { FileView } from './feature.ts';
 
-/** Layout of the file, or of some lines: only what changes inside a line, never a line end. */
+/** Layout of the file, or of some lines: only blanks and spellings that change inside a line, never a line end. */
 export function formatting({ document }: FileView, from = 0, to = document.length - 1): TextEdit[] {
-  const lines = document.entries.map((entry) => entry.line);
-  return formatLines(lines, from, to).map(({ line, text }) => ({
-    range: { start: { line, character: 0 }, end: { line, character: lines[line]?.text.length ?? 0 } },
-    newText: text,
-  }));
+  return formatLines(document.entries, from, to).flatMap(({ line, text }) =>
+    lineEdits(document.entries[line]?.line.text ?? '', text).map(({ span, text: newText }) => ({
+      range: { start: { line, character: span.start }, end: { line, character: span.end } },
+      newText,
+    })),
+  );
+}
+
+/** The line that Enter has just finished. Its neighbours stay where they are: only a whole file or range moves them. */
+export function onTypeFormatting(view: FileView, position: Position): TextEdit[] {
+  return formatting(view, position.line - 1, position.line - 1);
 }

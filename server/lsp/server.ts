@@ -23,7 +23,7 @@ import { completion } from './completion.ts';
 import { definition } from './definition.ts';
 import { documentSymbol } from './document-symbol.ts';
 import type { FileView } from './feature.ts';
-import { formatting } from './formatting.ts';
+import { formatting, onTypeFormatting } from './formatting.ts';
 import { goToGraft } from './go-to-graft.ts';
 import { hover } from './hover.ts';
 import { LensesShown } from './lenses-shown.ts';
@@ -212,6 +212,9 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   connection.onDocumentFormatting(({ textDocument }) => from(textDocument.uri, [], (view) => formatting(view)));
   connection.onDocumentRangeFormatting(({ textDocument, range }) =>
     from(textDocument.uri, [], (view) => formatting(view, range.start.line, range.end.line)),
+  );
+  connection.onDocumentOnTypeFormatting(({ textDocument, position }) =>
+    from(textDocument.uri, [], (view) => onTypeFormatting(view, position)),
   );
   connection.onCodeAction(({ textDocument, range, context }) =>
     from(textDocument.uri, [], (view) => codeAction(view, range, context.only, client.diagnostics)),

@@ -10,7 +10,6 @@ import type {
   DocumentSymbol,
   Hover,
   Location,
-  TextEdit,
 } from 'vscode-languageserver-protocol';
 import type { WorkList } from '#server/lsp/protocol.ts';
 import { codesOf, type Server, startServer } from '../support/server.ts';
@@ -121,13 +120,6 @@ describe('a folder with two files, one of them open', () => {
       '2027-03-20 1',
       '2027-03-24 1',
     ]);
-  });
-
-  test('layout by token edits', async () => {
-    const edits = await ask<TextEdit[]>('textDocument/formatting', { options: { tabSize: 2, insertSpaces: true } });
-    expect(edits.map((edit) => edit.newText)).toContain(
-      'graft    K26.1..11  cut 40%  stock 9mm  scion 4mm x 90mm  whorls 2  by mk',
-    );
   });
 
   test('the work list in words, and a row’s line to write', async () => {
