@@ -21,7 +21,7 @@ const rooms: readonly Room[] = [
   {
     path: 'server/report',
     rooms: ['grammar', 'server/statistics', 'server/engine'],
-    packages: ['d3-scale', 'd3-shape', 'uqr'],
+    packages: ['d3-scale', 'd3-shape', 'string-width', 'uqr'],
     pure: true,
   },
   {
@@ -54,7 +54,7 @@ const rooms: readonly Room[] = [
       ...['grammar', 'server/engine', 'server/report', 'server/export'],
       ...['server/import', 'server/workspace', 'server/lsp'],
     ],
-    packages: ['node:', 'vscode-languageserver/node', 'vscode-uri', 'picocolors', 'string-width', 'tinyglobby'],
+    packages: ['node:', 'vscode-languageserver/node', 'vscode-uri', 'picocolors', 'tinyglobby'],
   },
   {
     path: 'server/web',

@@ -127,6 +127,11 @@ export class Answers {
     for (const batch of this.log.names.batches()) yield this.of(batch);
   }
 
+  /** What befell every batch: all that figures over several batches are made from. */
+  record(): BatchHistory[] {
+    return [...this.log.names.batches()].map((batch) => this.histories.of(batch));
+  }
+
   /** All findings, one a line and code, by file and line. */
   findings(): Finding[] {
     const own = [...this.all()].flatMap((answer) => answer.findings);

@@ -133,6 +133,7 @@ describe('stats', () => {
     // Wilson's interval for 9 of 12: 0.468 to 0.911 (Newcombe 1998, method 3)
     expect(out).toMatch(/K26 +12 +9 +3 +0 {2}take 75 % \(47–91\)/);
     expect(out).toContain('lost: 3 dried');
+    expect(out).toContain('Half of the losses were seen by day 269.');
     const [group] = JSON.parse(run(['stats', '--on', '2027-08-01', '--format', 'json']).out).groups;
     expect(group).toMatchObject({
       key: { batch: 'K26' },
@@ -145,6 +146,16 @@ describe('stats', () => {
       basis: 'batch',
     });
     expect(group.low).toBeCloseTo(0.4677, 3);
+  });
+
+  test('keys that are none, or no key at all, exit 2 with all there are', () => {
+    put('log.graft', log);
+    expect(run(['stats', '--by', 'method,colour'])).toMatchObject({
+      status: 2,
+      out: '',
+      err: expect.stringMatching(/^graftlog: There is no key colour: batch, pair, .*, whorls\.\n$/),
+    });
+    expect(run(['stats', '--compare', '']).err).toContain('--compare takes a key: batch');
   });
 });
 

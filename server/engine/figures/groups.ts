@@ -5,7 +5,7 @@ import type { Counts } from '../tally.ts';
 import { figuresOf } from './batch.ts';
 import type { FiguresEnv } from './env.ts';
 import { type GroupKey, type Level, levelOf } from './levels.ts';
-import { byBatch, clustersOf, firstDay, judgedBy, type Piece, push } from './pieces.ts';
+import { byBatch, clustersOf, firstDay, judgedBy, type Piece, push, sure, total } from './pieces.ts';
 
 /** A group of grafts, as `stats` gives it; shares 0..1, null where nothing has been judged. */
 export interface Group extends BatchFigures {
@@ -20,6 +20,8 @@ export interface Group extends BatchFigures {
   readonly effective: number | null;
   readonly spread: number | null;
   readonly basis: 'batch' | 'batches';
+  /** Of several batches the names of those begun to be judged and less than half judged: losses are known before takes. */
+  readonly young: readonly string[];
 }
 
 /**
@@ -69,6 +71,7 @@ function groupFigures(own: readonly Piece[], finished: ReadonlyMap<string, Piece
       effective: null,
       spread: null,
       basis: 'batch' as const,
+      young: [],
     };
   }
   const clusters = clustersOf(own);
@@ -92,6 +95,10 @@ function groupFigures(own: readonly Piece[], finished: ReadonlyMap<string, Piece
     effective: rate?.effective ?? null,
     spread: rate?.spread ?? null,
     basis: 'batches' as const,
+    young: batches.flatMap((batch, i) => {
+      const { judged: sofar } = total(batch.map(sure));
+      return sofar > 0 && sofar * 2 < (made[i] ?? 0) && batch[0] ? [batch[0].history.batch.name] : [];
+    }),
   };
 }
 

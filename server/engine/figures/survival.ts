@@ -42,6 +42,11 @@ export function survivalOf(pieces: readonly Piece[]): Survival | null {
   };
 }
 
+/** The share still alive on a day since grafting. */
+export function aliveOn({ points }: Survival, day: number): number {
+  return points.findLast((point) => point.day <= day)?.share ?? 1;
+}
+
 function livesOf(piece: Piece): Life[] {
   const { cohorts, tallies, counts } = piece;
   const made = firstDay(piece);

@@ -1,100 +1,21 @@
 import { excludesNone } from '#server/statistics/verdict.ts';
 import { countText, numberText, percent } from '../say.ts';
 import type { Comparison } from './compare.ts';
-import type { Group } from './groups.ts';
 import type { GroupKey, Level, NumberKey } from './levels.ts';
 import type { Ranking } from './ranking.ts';
 import type { FactSlope } from './slopes.ts';
 import type { Survival } from './survival.ts';
 import type { NextTry } from './try-next.ts';
+import { capital, few, grafts, listText, more, points, signed } from './wording.ts';
 
 /*
  * What figures say in sentences, the same on the command line and in the report. Never a word of proof: what can't be
  * told is said to be so (statistics.md).
  */
 
-const few = 5;
+/** Fewer of the rarer outcome are not looked at (statistics, 5). */
+const enoughRarer = 10;
 const cantTell = 'can’t tell yet';
-/** Batches that differ so much differ by more than luck. */
-const farMore = 0.15;
-
-/** How a group did, in one to three sentences; empty where nothing was made. */
-export function groupSentence(group: Group): string {
-  if (group.grafted === 0) return '';
-  const sentences = group.basis === 'batch' ? batchSentences(group) : pooledSentences(group);
-  if (group.excluded > 0) sentences.push(`${grafts(group.excluded)} left out: lost ones were counted over several.`);
-  return sentences.join(' ');
-}
-
-function batchSentences({
-  key,
-  grafted,
-  taken,
-  failed,
-  open,
-  early,
-  rate,
-  low,
-  high,
-  expected,
-  late,
-  batches,
-}: Group): string[] {
-  const judged = taken + failed;
-  const out: string[] = [];
-  if (judged === 0) return [`Not judged yet: ${grafts(grafted)} open.`];
-  if (open * 5 > grafted) {
-    out.push(
-      `${numberText(taken)} of ${numberText(grafted)} took so far, ${numberText(failed)} lost, ${numberText(open)} open.`,
-    );
-  } else if (judged < few || rate === null || low === null || high === null) {
-    out.push(`${taken} of ${judged} took.`);
-  } else {
-    const soFew = judged < 20 ? ' with so few' : '';
-    const range = `from ${whole(low)} to ${percent(high)}`;
-    out.push(
-      `${numberText(taken)} of ${numberText(judged)} judged took: ${percent(rate)}, and ${range} would be no surprise${soFew}.`,
-    );
-  }
-  if (open > 0 && expected !== null) {
-    out.push(
-      `By what older batches did that were open at this age: about ${numberText(Math.round(expected * grafted))} of ${numberText(grafted)}.`,
-    );
-  } else if (open > 0) {
-    out.push(
-      `${numberText(open)} still open: ${numberText(taken)} to ${numberText(taken + open)} of ${numberText(grafted)} in the end.`,
-    );
-  }
-  if (early > 0) out.push(earlySentence(early, taken));
-  if (late > 0) out.push(`${grafts(late)} lost after ${late === 1 ? 'it was' : 'they were'} called taken.`);
-  if (key.batch === undefined && batches === 1) out.push('That is how one batch did, not how the next will.');
-  return out;
-}
-
-const earlySentence = (early: number, taken: number): string =>
-  early === taken
-    ? `${taken === 1 ? 'It was' : `All ${numberText(taken)} were`} called taken too early to count on.`
-    : `${numberText(early)} called taken too early to count on.`;
-
-function pooledSentences({ taken, failed, open, early, rate, low, high, batches, effective, spread }: Group): string[] {
-  const judged = taken + failed;
-  const counted = `${numberText(taken)} of ${numberText(judged)} took in ${countText(batches, 'batch', 'batches')}`;
-  if (judged === 0) return [`Not judged yet: ${grafts(open)} open.`];
-  if (judged < few || rate === null || low === null || high === null) return [`${counted}.`];
-  const worth = Math.max(1, Math.round(effective ?? judged));
-  const why = (spread ?? 0) >= farMore ? 'Batches differ far more than luck does' : 'Allowing for the batches';
-  const counts =
-    (spread ?? 0) >= farMore ? `, so these count as ${separate(worth)}` : `, these count as ${separate(worth)}`;
-  const out = [
-    `${counted}: ${percent(rate)}.`,
-    `${why}${counts}: your usual rate lies between ${whole(low)} and ${percent(high)}.`,
-  ];
-  if (open > 0)
-    out.push(
-      `${numberText(open)} still open${early > 0 ? `, ${numberText(early)} of them called taken too early to count on` : ''}.`,
-    );
-  return out;
-}
 
 /** A against B, what it rests on, what can be told, and what goes together with it. `all`: comparisons of the run. */
 export function comparisonSentence(comparison: Comparison, all: number): string {
@@ -110,22 +31,28 @@ export function comparisonSentence(comparison: Comparison, all: number): string 
   const limits = low === null || high === null ? '' : ` (${rangeText(low, high)})`;
   if (kind === 'within') {
     const where = comparison.sittings === 1 ? 'In the sitting' : `In the ${comparison.sittings} sittings`;
-    out.push(
-      `${where} that had both, ${one} took ${more(difference)} than ${other}${limits}: ${told(comparison, all)}.`,
-    );
+    out.push(`${where} that had both, ${one} took ${moreThan(difference, other)}${limits}: ${told(comparison, all)}.`);
   } else {
-    const rates = `${sharedWord(key) ? capital(one) : one} ${ofJudged(comparison.aTaken, comparison.aJudged)}, ${other} ${ofJudged(comparison.bTaken, comparison.bJudged)}`;
+    const subject = sharedWord(key) ? capital(one) : one;
+    const rates = `${subject} took ${ofJudged(comparison.aTaken, comparison.aJudged)}, ${other} ${ofJudged(comparison.bTaken, comparison.bJudged)}`;
     if (kind === 'one-each') out.push(`${rates}: one batch each, how those two did, not why.`);
     else
       out.push(
-        `${rates}, in ${countText(comparison.batches, 'batch', 'batches')}: ${more(difference)}${limits}: ${told(comparison, all)}.`,
+        `${rates}, in ${countText(comparison.batches, 'batch', 'batches')}: ${one} ${more(difference)}${limits}: ${told(comparison, all)}.`,
       );
   }
   const never = tied.filter(({ word }) => word === 'never-apart').map((fact) => keyNouns[fact.key]);
   const mostly = tied.filter(({ word }) => word === 'mostly-together').map((fact) => keyNouns[fact.key]);
   if (never.length > 0) {
-    const which = never.length === 1 ? 'which of the two did it' : 'which of them did it';
-    out.push(`But no ${listText(never, 'or')} had both ${one} and ${other}: this record can’t say ${which}.`);
+    const either = listText(
+      [key, ...tied.filter(({ word }) => word === 'never-apart').map((fact) => fact.key)].map(
+        (one) => `the ${keyNouns[one]}`,
+      ),
+      'or',
+    );
+    out.push(
+      `But no ${listText(never, 'or')} had both ${one} and ${other}: whether it was ${either}, this record can’t say.`,
+    );
   }
   if (mostly.length > 0) out.push(`Few shared a ${listText(mostly, 'or')}.`);
   if (ages) out.push(`Judged ${ageText(ages.a)} against ${ageText(ages.b)}: late losses are in one side only.`);
@@ -166,12 +93,21 @@ export function slopeSentence(slope: FactSlope): string {
   if (slope.word === 'one-value') return `${capital(noun)}: each batch had one ${noun}: that compares batches.`;
   const { lowAt, highAt, pointsLow, pointsHigh } = slope;
   if (slope.word === 'too-few' || lowAt === null || highAt === null || slope.points === null) {
-    const losses = `Only ${slope.rarer} taken or lost, whichever are fewer, with ${article(noun)} ${noun} to compare in their batch`;
-    return `${losses}: too few to say whether ${noun} matters (10 to look at all, 20 for a strong effect).`;
+    return `${capital(noun)}: ${tooFew(slope, noun)}.`;
   }
   const verdict = { better: 'more is better here', worse: 'less is better here', unclear: cantTell }[slope.word];
   const ends = `${pointsLow === null ? 'far fewer' : signed(pointsLow)} to ${pointsHigh === null ? 'far more' : signed(pointsHigh)}`;
   return `${capital(noun)}: in the same batches, ${valueText(slope.fact, highAt)} instead of ${valueText(slope.fact, lowAt)} went with ${more(slope.points)} takes (from ${ends}): ${verdict}.`;
+}
+
+function tooFew({ n, rarer }: FactSlope, noun: string): string {
+  const several = `more than one ${noun} and both takes and losses`;
+  if (n === 0) return `no batch judged so far had ${several}, so this record can’t say whether it matters`;
+  // fitting asks for three values, too
+  if (rarer >= enoughRarer)
+    return `the batches with ${several} had two of them only; a third would show which way it goes`;
+  const rare = `only ${rarer} were lost, or only ${rarer} took`;
+  return `in the batches with ${several} ${rare}: too few to say whether it matters (${enoughRarer} to look at all, 20 for a strong effect)`;
 }
 
 /** When losses were seen; empty where there were none. */
@@ -239,25 +175,14 @@ function valueText(fact: NumberKey, value: number): string {
   return fact === 'whorls' ? rounded : `${rounded}\u00A0mm`;
 }
 
-const whole = (share: number): string => String(Math.round(share * 100));
-const grafts = (count: number): string => countText(count, 'graft');
-const separate = (count: number): string => (count === 1 ? '1 separate graft' : `${numberText(count)} separate grafts`);
-const points = (share: number): string => countText(Math.abs(Math.round(share * 100)), 'point');
-const signed = (share: number): string => {
-  const count = Math.round(share * 100);
-  return count < 0 ? `${-count} fewer` : `${count} more`;
-};
-const more = (share: number): string => `${points(share)} ${Math.round(share * 100) < 0 ? 'fewer' : 'more'}`;
+const moreThan = (share: number, other: string): string =>
+  Math.round(share * 100) === 0 ? `as often as ${other}` : `${more(share)} than ${other}`;
 const rangeText = (low: number, high: number): string => `from ${signed(low)} to ${signed(high)}`;
 const ofJudged = (taken: number, judged: number): string =>
   judged < few ? `${taken} of ${judged}` : `${percent(taken / judged)} of ${numberText(judged)}`;
 /** Levels that are words of the trade and no names, which keep their letters at a sentence's start. */
 const sharedWord = (key: GroupKey): boolean =>
   !(['batch', 'hand', 'place', 'lot'] as const).some((name) => name === key);
-const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
-const article = (noun: string): string => (/^[aeiou]/.test(noun) ? 'an' : 'a');
-const listText = (words: readonly string[], last: string): string =>
-  words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1)}`;
 const ageText = (days: number): string => {
   const months = Math.round(days / 30.44);
   return months < 24 ? countText(months, 'month') : countText(Math.round(days / 365.25), 'year');

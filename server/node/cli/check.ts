@@ -1,9 +1,10 @@
 import { type Severity, severities } from '#grammar/finding.ts';
 import type { Finding } from '#server/engine/model.ts';
 import { countText } from '#server/engine/say.ts';
+import { inert } from '#server/report/text-page.ts';
 import { openLog } from './open-log.ts';
 import { type Asked, UsageError } from './options.ts';
-import { asciiOf, inert, type Page } from './print.ts';
+import { asciiOf, type Page } from './print.ts';
 
 /** Every finding, by file and line. On a terminal grouped by file; piped, a line each for other programs. */
 export function check(asked: Asked): number {

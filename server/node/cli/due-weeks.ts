@@ -2,8 +2,9 @@ import { isoDay } from '#grammar/values/date.ts';
 import type { WorkItem } from '#server/engine/model.ts';
 import { hoursText, rangeText, toText, workTitle } from '#server/engine/say.ts';
 import { type Levelled, type LevelWeek, levelWork } from '#server/engine/work/level.ts';
+import { columns, inert } from '#server/report/text-page.ts';
 import { UsageError } from './options.ts';
-import { columns, inert, type Page } from './print.ts';
+import type { Page } from './print.ts';
 
 /** Weeks shown in text; JSON has all of them. */
 const shown = 8;

@@ -2,10 +2,11 @@ import { isoDay } from '#grammar/values/date.ts';
 import type { WorkItem } from '#server/engine/model.ts';
 import { toText, weekdayText, whenText, workTitle } from '#server/engine/say.ts';
 import { shownState } from '#server/engine/work/shown-state.ts';
+import { columns, inert } from '#server/report/text-page.ts';
 import { levelled, readHours, weeksJson, weeksText } from './due-weeks.ts';
 import { openLog } from './open-log.ts';
 import type { Asked } from './options.ts';
-import { asciiOf, columns, inert, type Page } from './print.ts';
+import { asciiOf, type Page } from './print.ts';
 
 /** The work list: overdue, due, soon, later. */
 export function due(asked: Asked): number {

@@ -1,8 +1,8 @@
 import { randomBytes } from 'node:crypto';
 import { readFileSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { formatText } from '#grammar/format.ts';
+import { inert } from '#server/report/text-page.ts';
 import type { Asked } from './options.ts';
-import { inert } from './print.ts';
 import { readPaths } from './read-paths.ts';
 
 /** Tidies layout in place; with `--check` nothing is written. `-` goes from standard input to standard output. */

@@ -2,7 +2,8 @@ import { severities } from '#grammar/finding.ts';
 import type { Finding } from '#server/engine/model.ts';
 import { countText } from '#server/engine/say.ts';
 import type { Imported } from '#server/import/model.ts';
-import { columns, inert, type Page, wrap } from './print.ts';
+import { columns, inert, wrap } from '#server/report/text-page.ts';
+import type { Page } from './print.ts';
 
 export interface OutPaths {
   readonly log: string;

@@ -8,10 +8,11 @@ import type { Finding } from '#server/engine/model.ts';
 import { type DateOrder, dateOrders } from '#server/import/dates.ts';
 import { importSheet } from '#server/import/import-sheet.ts';
 import type { Imported } from '#server/import/model.ts';
+import { inert } from '#server/report/text-page.ts';
 import { dayInZone } from '../today.ts';
 import { jsonPreview, type OutPaths, textPreview } from './import-preview.ts';
 import { type Asked, UsageError } from './options.ts';
-import { asciiOf, inert, pageFor } from './print.ts';
+import { asciiOf, pageFor } from './print.ts';
 import { readSheetBytes, type SheetText } from './sheet-bytes.ts';
 
 /** No sheet of grafts is larger, in bytes; a map is a few lines. */

@@ -3,9 +3,10 @@ import { isoDay, parseIso } from '#grammar/values/date.ts';
 import { Answers } from '#server/engine/answers.ts';
 import { factOf } from '#server/engine/facts.ts';
 import { Log } from '#server/engine/log.ts';
+import { inert, pageText, type TextPage } from '#server/report/text-page.ts';
 import { dayInZone } from '../today.ts';
 import { type Asked, UsageError } from './options.ts';
-import { inert, type Page, pageFor } from './print.ts';
+import { asciiOf, type Page, pageFor } from './print.ts';
 import { readPaths } from './read-paths.ts';
 
 export interface Opened {
@@ -15,6 +16,8 @@ export interface Opened {
   readonly json: boolean;
   /** Prints results. In JSON nothing is shortened; in text control characters of a log are made harmless. */
   print(text: string): void;
+  /** Prints a page of text, its headings bold where there is colour. */
+  printPage(page: TextPage): void;
 }
 
 /** Reads the paths as one log, on the day asked for: `--on`, else today in the site’s zone. */
@@ -35,7 +38,13 @@ export function openLog(asked: Asked, formats: readonly string[] = ['text', 'jso
     page,
     json: format === 'json',
     print: (text) => void process.stdout.write(text),
+    printPage: (text) => void process.stdout.write(shownPage(text, page)),
   };
+}
+
+function shownPage(text: TextPage, { color, wide }: Page): string {
+  const shown = pageText(text, color.bold);
+  return wide ? shown : asciiOf(shown);
 }
 
 function dayOf(asked: Asked, log: Log): Day {

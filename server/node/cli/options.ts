@@ -4,7 +4,7 @@ import { parseArgs } from 'node:util';
 export const commands = {
   check: { takes: '[PATH...]', does: 'every finding, sorted by file and line', options: ['fail-on'] },
   due: { takes: '[PATH...]', does: 'the work list', options: ['hours'] },
-  stats: { takes: '[PATH...]', does: 'how batches did, with intervals', options: ['by'] },
+  stats: { takes: '[PATH...]', does: 'take rates and comparisons, with how sure they are', options: ['by', 'compare'] },
   format: {
     takes: '[PATH...]',
     does: 'tidy layout; never a changed meaning, never a lost comment',
@@ -36,7 +36,8 @@ const options = {
     help: 'exit 1 at error (default), warning, information, hint or worse; never',
   },
   hours: { type: 'string', value: 'H', help: 'hours there are a week; the work is levelled to them' },
-  by: { type: 'string', value: 'KEY,...', help: 'group by batch (default)' },
+  by: { type: 'string', value: 'KEY,...', help: 'group by these; batch if left out' },
+  compare: { type: 'string', value: 'KEY,...', help: 'compare the ways of these: method, hand, season' },
   out: { type: 'string', value: 'FILE', help: 'the file to write; - for standard output' },
   map: { type: 'string', value: 'FILE', help: 'what columns are, as JSON: {"Grafted": "date", "Shelf": "none"}' },
   dates: { type: 'string', value: 'iso|us|eu', help: 'how a sheet’s dates are read: year, month or day first' },

@@ -89,7 +89,7 @@ describe('whole batches', () => {
     const [found] = comparisons(log, 'season');
     expect(found).toMatchObject({ word: 'unclear', tied: [{ key: 'method', overlap: 0, word: 'never-apart' }] });
     expect(said([found as Comparison])).toEqual([
-      'Spring 49 % of 120, autumn 76 % of 130, in 6 batches: 27 points fewer (from 47 fewer to 3 fewer): can’t tell yet. But no method had both spring and autumn: this record can’t say which of the two did it.',
+      'Spring took 49 % of 120, autumn 76 % of 130, in 6 batches: spring 27 points fewer (from 47 fewer to 3 fewer): can’t tell yet. But no method had both spring and autumn: whether it was the season or the method, this record can’t say.',
     ]);
   });
 
@@ -107,7 +107,7 @@ describe('whole batches', () => {
     const two = batchesLog({ name: 'A1', taken: 31, failed: 9 }, { name: 'S1', taken: 22, failed: 18, ...spring });
     const [found] = comparisons(two, 'season');
     expect(found).toMatchObject({ kind: 'one-each', low: null, high: null, p: null, pHolm: null, word: 'unclear' });
-    expect(said([found as Comparison])[0]).toMatch(/^Spring 55 % of 40, autumn 78 % of 40: one batch each/);
+    expect(said([found as Comparison])[0]).toMatch(/^Spring took 55 % of 40, autumn 78 % of 40: one batch each/);
   });
 
   test('more than two levels: each against the commonest', () => {
@@ -143,7 +143,7 @@ test('jo grafted the easy pairs: ahead taken together, behind in each', () => {
   ]);
   expect(found).toMatchObject({ a: 'mk', b: 'jo' });
   expect(said([found as Comparison])[0]).toMatch(
-    /^Taken together jo is 31 points ahead; with each pair by itself mk is 10 points ahead\. mk 45 % of 110/,
+    /^Taken together jo is 31 points ahead; with each pair by itself mk is 10 points ahead\. mk took 45 % of 110/,
   );
 });
 

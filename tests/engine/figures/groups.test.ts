@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { type Group, groupsOf } from '#server/engine/figures/groups.ts';
 import type { GroupKey } from '#server/engine/figures/levels.ts';
-import { groupSentence } from '#server/engine/figures/words.ts';
+import { groupSentence } from '#server/engine/figures/words-groups.ts';
 import { batchesLog, recordOf } from '../../support/figures.ts';
 
 const groups = (text: string, by: readonly GroupKey[], on?: string): Group[] => {
@@ -30,7 +30,7 @@ describe('one batch', () => {
   test('nothing judged: no rate, and no word of one', () => {
     const [found] = groups(history('wraps-opened-wrongly'), ['batch'], '2027-05-03');
     expect(found).toMatchObject({ grafted: 30, open: 30, rate: null, low: null, high: null, worst: 0, best: 1 });
-    expect(groupSentence(found as Group)).toBe('Not judged yet: 30 grafts open.');
+    expect(groupSentence(found as Group)).toBe('Not judged yet: 30 grafts.');
   });
 
   test('a log without grafts has no groups', () => {
@@ -55,7 +55,7 @@ describe('several batches', () => {
       ),
     );
     expect(plain(groupSentence(found as Group))).toBe(
-      '796 of 1051 took in 3 batches: 76 %. Batches differ far more than luck does, so these count as 12 separate grafts: your usual rate lies between 39 and 94 %.',
+      '796 of 1051 took in 3 batches: 76 %. The 3 batches differ far more than luck does, so they count as 12 separate grafts: the usual rate lies between 39 and 94 %.',
     );
   });
 
@@ -145,7 +145,7 @@ describe('what a batch comes to', () => {
     const found = groups(`${older}\n${young}`, ['batch'], '2027-12-10').find(({ key }) => key.batch === 'B1');
     expect(found?.expected).toBeCloseTo((36 * (25 / 32)) / 40, 12);
     expect(plain(groupSentence(found as Group))).toBe(
-      '0 of 40 took so far, 4 lost, 36 open. By what older batches did that were open at this age: about 28 of 40.',
+      '0 of 40 took so far, 4 lost, 36 to judge. Older batches that were to judge at this age make it about 28 of 40 in the end.',
     );
   });
 

@@ -1,0 +1,60 @@
+import stringWidth from 'string-width';
+
+/** A page of text: the same on a terminal and in the editor, laid out for 80 columns. */
+export type TextPage = readonly TextPart[];
+
+export interface TextPart {
+  readonly head: string;
+  readonly lines: readonly string[];
+}
+
+export const pageWidth = 80;
+
+/** @param heading how a heading is set off, where the place it is shown in has a way to */
+export function pageText(page: TextPage, heading: (head: string) => string = (head) => head): string {
+  return `${page.map(({ head, lines }) => [heading(inert(head)), ...lines.map(inert)].join('\n')).join('\n\n')}\n`;
+}
+
+/** Sentences in lines of the page's width. */
+export const paragraph = (text: string, indent = 0): string[] =>
+  text ? wrap(text, pageWidth, indent).split('\n') : [];
+
+/** One of several sentences in a list. */
+export const bullet = (text: string): string[] =>
+  paragraph(text, 4).map((line, i) => (i === 0 ? line.replace(/^ {4}/, '  - ') : line));
+
+/** Cells in columns; numbers right, words left. The last column is not padded, so that no line ends in blanks. */
+export function columns(rows: readonly (readonly string[])[], right: ReadonlySet<number> = new Set()): string[] {
+  const widths: number[] = [];
+  for (const row of rows)
+    row.forEach((cell, i) => {
+      widths[i] = Math.max(widths[i] ?? 0, stringWidth(cell));
+    });
+  return rows.map((row) =>
+    row
+      .map((cell, i) => {
+        const pad = ' '.repeat((widths[i] ?? 0) - stringWidth(cell));
+        return right.has(i) ? pad + cell : i === row.length - 1 ? cell : cell + pad;
+      })
+      .join('  ')
+      .trimEnd(),
+  );
+}
+
+/** Breaks a sentence into lines of at most `width`, each behind `indent` blanks. */
+export function wrap(text: string, width: number, indent: number): string {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(' ')) {
+    if (line && stringWidth(line) + 1 + stringWidth(word) > width - indent) {
+      lines.push(line);
+      line = word;
+    } else line = line ? `${line} ${word}` : word;
+  }
+  if (line) lines.push(line);
+  return lines.map((part) => ' '.repeat(indent) + part).join('\n');
+}
+
+/** Text from a log that is shown: no control characters, so that a log can't move a terminal's cursor or turn a line round. */
+export const inert = (text: string): string =>
+  text.replace(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/g, '\uFFFD');
