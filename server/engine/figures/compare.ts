@@ -3,9 +3,9 @@ import { holm } from '#server/statistics/holm.ts';
 import { type Verdict, verdict } from '#server/statistics/verdict.ts';
 import type { FiguresEnv } from './env.ts';
 import { byLevel } from './groups.ts';
-import { type GroupKey, type Level, levelOfPiece } from './levels.ts';
+import { type GroupKey, type Level, levelOfPiece, sharesSitting } from './levels.ts';
 import { halfJudged, type Piece, push, sittingOf, sure, total } from './pieces.ts';
-import { type TiedFact, type TurnedFact, tiedFacts } from './tied-facts.ts';
+import { type TiedFact, type TurnedFact, tiedFacts, turnedFacts } from './tied-facts.ts';
 
 /** A against B, as `stats` gives it (statistics, 3); difference and limits as shares, A - B. */
 export interface Comparison {
@@ -38,7 +38,8 @@ export interface Comparison {
 const agesApart = 180;
 
 /**
- * Compares the levels of each key: each against the commonest one. p is adjusted for all comparisons of the run.
+ * Compares the levels of each key: each against the commonest that it can be compared with in the same sittings, as the
+ * two ways of a field trial can, else against the commonest of all. p is adjusted for all comparisons of the run.
  *
  * @param pieces early takes are open; sets counted over several levels are left out
  * @returns in the order of the keys, then of the levels. A level nobody wrote is no way to compare, save for `label`.
@@ -47,7 +48,9 @@ export function comparisonsOf(pieces: readonly Piece[], keys: readonly GroupKey[
   const found = keys.flatMap((key) => pairsOf(pieces, key, env));
   const adjusted = holm(found.map(({ result }) => result.p));
   return found.map(({ key, a, b, result }, i) => {
-    const { tied, turned } = tiedFacts(key, a.pieces, b.pieces, env);
+    const [restsOnA, restsOnB] = result.kind === 'within' ? inBoth(a.pieces, b.pieces) : [a.pieces, b.pieces];
+    const tied = tiedFacts(key, restsOnA, restsOnB, env);
+    const turned = turnedFacts(key, a.pieces, b.pieces, env);
     const { low, high, p, difference, kind, sittings, effective, spread } = result;
     const pHolm = adjusted[i] ?? null;
     const apart = tied.every(({ word }) => word !== 'never-apart');
@@ -96,12 +99,34 @@ function pairsOf(pieces: readonly Piece[], key: GroupKey, env: FiguresEnv): Pair
     if (level === undefined || (level === null && key !== 'label')) continue;
     push(levels, level, piece);
   }
-  const sides = [...levels].map(([level, own]) => ({ level, pieces: own, judged: total(own.map(sure)).judged }));
-  const [commonest, ...rest] = sides
+  const sides = [...levels]
+    .map(([level, own]) => ({ level, pieces: own, judged: total(own.map(sure)).judged }))
     .filter((side) => side.judged > 0)
     .sort((one, other) => other.judged - one.judged || byLevel(one.level, other.level));
+  const [commonest, ...rest] = sides;
   if (!commonest) return [];
-  return rest.sort((one, other) => byLevel(one.level, other.level)).flatMap((a) => compared(key, a, commonest));
+  const against = sharesSitting(key) ? besides(sides) : undefined;
+  return rest
+    .sort((one, other) => byLevel(one.level, other.level))
+    .flatMap((a) => compared(key, a, against?.get(a) ?? commonest));
+}
+
+/**
+ * For each way the commonest one it can be compared with in the same sittings, of those commoner than itself.
+ *
+ * @param sides the commonest first
+ */
+function besides(sides: readonly Side[]): Map<Side, Side> {
+  const found = new Map<Side, Side>();
+  const bySitting = new Map<string, Set<Side>>();
+  for (const side of sides) {
+    const own = new Set(side.pieces.map(sittingOf));
+    const met = new Set([...own].flatMap((id) => [...(bySitting.get(id) ?? [])]));
+    const other = sides.find((one) => met.has(one) && compare(sittingsOf(side.pieces, one.pieces))?.kind === 'within');
+    if (other) found.set(side, other);
+    for (const id of own) bySitting.set(id, (bySitting.get(id) ?? new Set()).add(side));
+  }
+  return found;
 }
 
 /** In one sitting both are as old and any count is fair; over whole batches only those at least half judged are. */
@@ -133,6 +158,14 @@ function sittingsOf(a: readonly Piece[], b: readonly Piece[]): Sitting[] {
     a: total(ofA.map(sure)),
     b: total(ofB.map(sure)),
   }));
+}
+
+/** Pieces of the sittings that held something judged of both. */
+function inBoth(a: readonly Piece[], b: readonly Piece[]): readonly [Piece[], Piece[]] {
+  const judgedIn = (pieces: readonly Piece[]) =>
+    new Set(pieces.filter((piece) => sure(piece).judged > 0).map((piece) => sittingOf(piece)));
+  const [ofA, ofB] = [judgedIn(a), judgedIn(b)];
+  return [a.filter((piece) => ofB.has(sittingOf(piece))), b.filter((piece) => ofA.has(sittingOf(piece)))];
 }
 
 function agesOf(a: readonly Piece[], b: readonly Piece[]): Comparison['ages'] {

@@ -24,6 +24,7 @@ const others = ['pair', 'method', 'season', 'hand', 'day', 'wood', 'place', 'lot
  * them as going together would say nothing.
  */
 const sameThing: Readonly<Partial<Record<GroupKey, readonly GroupKey[]>>> = {
+  method: ['depth'],
   season: ['day'],
   year: ['day'],
   pair: ['lot'],
@@ -36,33 +37,40 @@ const sameThing: Readonly<Partial<Record<GroupKey, readonly GroupKey[]>>> = {
 const most = 3;
 
 /**
- * Every other recorded fact that went together with the two ways, and those that turn the difference round when they are
- * held level (statistics, 3). A level nobody wrote is a level of its own; so are sets counted over several.
+ * Every other recorded fact that went together with the two ways (statistics, 3). A level nobody wrote is a level of its
+ * own; so are sets counted over several.
  *
- * @param a pieces of one way, `b` of the other
+ * @param a pieces of one way that the comparison rests on, `b` of the other
  */
-export function tiedFacts(
-  key: GroupKey,
-  a: readonly Piece[],
-  b: readonly Piece[],
-  env: FiguresEnv,
-): { readonly tied: TiedFact[]; readonly turned: TurnedFact[] } {
-  const found: TiedFact[] = [];
-  const turnedRound: TurnedFact[] = [];
-  for (const other of others) {
-    if (other === key || sameThing[key]?.includes(other)) continue;
-    const levels = strata(other, a, b, env);
-    if (!levels) continue;
+export function tiedFacts(key: GroupKey, a: readonly Piece[], b: readonly Piece[], env: FiguresEnv): TiedFact[] {
+  const found = othersOf(key, a, b, env).flatMap(({ key: other, levels }): TiedFact[] => {
     const together = tied(levels.map((level) => ({ a: level.a.judged, b: level.b.judged })));
-    if (!together) continue;
-    if (together.word !== 'apart') found.push({ key: other, ...together });
-    else {
-      const round = turned(levels);
-      if (round) turnedRound.push({ key: other, ...round });
-    }
-  }
+    return together && together.word !== 'apart' ? [{ key: other, ...together }] : [];
+  });
   const never = found.filter(({ word }) => word === 'never-apart');
-  return { tied: [...never, ...found.filter((one) => !never.includes(one))].slice(0, most), turned: turnedRound };
+  return [...never, ...found.filter((one) => !never.includes(one))].slice(0, most);
+}
+
+/**
+ * Facts that turn the difference round when they are held level, of those that can be told apart from the two ways
+ * (statistics, 3).
+ *
+ * @param a all pieces of one way, `b` of the other
+ */
+export function turnedFacts(key: GroupKey, a: readonly Piece[], b: readonly Piece[], env: FiguresEnv): TurnedFact[] {
+  return othersOf(key, a, b, env).flatMap(({ key: other, levels }): TurnedFact[] => {
+    const together = tied(levels.map((level) => ({ a: level.a.judged, b: level.b.judged })));
+    const round = together?.word === 'apart' ? turned(levels) : null;
+    return round ? [{ key: other, ...round }] : [];
+  });
+}
+
+function othersOf(key: GroupKey, a: readonly Piece[], b: readonly Piece[], env: FiguresEnv) {
+  return others.flatMap((other) => {
+    if (other === key || sameThing[key]?.includes(other)) return [];
+    const levels = strata(other, a, b, env);
+    return levels ? [{ key: other, levels }] : [];
+  });
 }
 
 /** Counts of both ways in each level; undefined where the fact is on record nowhere. */

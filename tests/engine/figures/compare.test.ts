@@ -63,6 +63,54 @@ describe('two methods in the same sittings', () => {
   });
 });
 
+describe('a field trial of two ways that are rare in the record', () => {
+  const usual = batchesLog({ name: 'V1', taken: 30, failed: 10 }, { name: 'V2', taken: 28, failed: 12 });
+  const trial = (facts: readonly [string, string]) => `${usual}
+batch L27 Larix kaempferi / Larix decidua
+2027-03-02 graft L27.1..15 ${facts[0]} by jo
+2027-03-02 graft L27.16..30 ${facts[1]} by jo
+2027-07-01 take L27.1..14,16..23
+2027-07-01 fail L27 rest rejected`;
+
+  test('the rarer is set beside the other, the other beside the commonest of all', () => {
+    const found = comparisons(trial(['cleft', 'whip']), 'method');
+    expect(found.map(({ a, b, kind }) => [a, b, kind])).toEqual([
+      ['cleft', 'side-veneer', 'across'],
+      ['whip', 'cleft', 'within'],
+    ]);
+  });
+
+  test('by its labels, too, though most grafts have none', () => {
+    const found = comparisons(trial(['label A', 'label B']), 'label');
+    expect(found.map(({ a, b, kind }) => [a, b, kind])).toEqual([
+      ['A', null, 'across'],
+      ['B', 'A', 'within'],
+    ]);
+    expect(found[1]).toMatchObject({ aTaken: 8, aJudged: 15, bTaken: 14, bJudged: 15 });
+  });
+
+  test('what went together elsewhere doesn’t blur what shared a sitting; what does there, does', () => {
+    const apart = `${trial(['cleft', 'whip'])}
+batch L28 Larix kaempferi / Larix decidua whip
+2028-03-02 graft L28.1..40 by mk
+2028-07-01 take L28.1..20
+2028-07-01 fail L28 rest rejected`;
+    const ofTrial = (text: string) => comparisons(text, 'method').find(({ kind }) => kind === 'within');
+    expect(ofTrial(apart)?.tied).toEqual([]);
+    const byHand = trial(['cleft', 'whip']).replace('whip by jo', 'whip by mk');
+    expect(ofTrial(byHand)?.tied).toEqual([{ key: 'hand', overlap: 0, word: 'never-apart' }]);
+  });
+});
+
+test('a method that has no depth is not said to go with one', () => {
+  const log = `batch O27 Picea omorika / Picea abies
+2027-10-19 graft O27.1..20 side-veneer cut 40%
+2027-10-19 graft O27.21..40 cleft
+2028-07-01 take O27.1..17,21..34
+2028-07-01 fail O27 rest dried`;
+  expect(comparisons(log, 'method')).toMatchObject([{ kind: 'within', tied: [] }]);
+});
+
 describe('whole batches', () => {
   const autumn = { on: '2026-10-10' };
   const spring = { on: '2027-04-10', method: 'cleft' };
