@@ -1,4 +1,4 @@
-import { type Key, keyRow, type Verb, verbRow } from './vocabulary.ts';
+import { forms, type Key, keyRow, type Verb, verbRow } from './vocabulary.ts';
 
 const what: Partial<Record<Key, string>> = {
   cut: 'how deep: `cut 40%` or `cut 3mm`',
@@ -16,33 +16,8 @@ const what: Partial<Record<Key, string>> = {
 export function expectedAfter(key: Key, verb?: Verb): string {
   if (key === 'to' && verb === 'sell') return 'After `to` comes to whom: `to "garden centre"`.';
   const row = keyRow(key);
-  return `After \`${key}\` comes ${what[key] ?? `${kinds[row.value] ?? 'its value'}: \`${row.example}\``}.`;
+  return `After \`${key}\` comes ${what[key] ?? `${forms[row.value].what}: \`${row.example}\``}.`;
 }
-
-const kinds: Readonly<Record<string, string>> = {
-  length: 'a length',
-  share: 'a share',
-  temperature: 'a temperature',
-  duration: 'how long',
-  count: 'a whole number',
-  number: 'a number',
-  stage: 'a stage',
-  choice: 'one of its words',
-  name: 'a name',
-  names: 'a name',
-  hands: 'who',
-  code: 'a finding’s code',
-  text: 'a word or a text in double quotes',
-  zone: 'a name',
-  ratio: 'a figure without a unit',
-  year: 'a part of the year',
-  dates: 'days',
-  yearday: 'a day of the year',
-  work: 'a piece of work',
-  events: 'an event',
-  covers: 'a cover',
-  task: 'a piece of work and minutes',
-};
 
 export function expectedShare(verb: Verb): string {
   return `After \`${verb}\` comes how far it is now: \`${verbRow(verb).example}\`.`;

@@ -13,6 +13,7 @@ import {
 } from './vocabulary/keys.ts';
 import { type Verb, type VerbRow, verbs, workFacts } from './vocabulary/verbs.ts';
 
+export { type FormRow, forms } from './vocabulary/forms.ts';
 export {
   causes,
   checkFlags,
@@ -29,6 +30,7 @@ export {
   type ValueForm,
   workWords,
 } from './vocabulary/keys.ts';
+export { lookAlikes } from './vocabulary/look-alikes.ts';
 export { type Target, type Verb, type VerbRow, verbs, workFacts } from './vocabulary/verbs.ts';
 
 export const verbRow = (verb: Verb): VerbRow => verbs[verb];
@@ -95,7 +97,11 @@ export const verbWords: ReadonlyMap<string, Verb> = new Map(
   ]),
 );
 
-const synonymOf: Readonly<Record<string, string>> = { veneer: 'side-veneer', fall: 'autumn', tight: 'biting' };
+/** Other words for flags and choices, silently read. */
+export const wordSynonyms: ReadonlyMap<string, string> = new Map([
+  ['veneer', 'side-veneer'],
+  ['fall', 'autumn'],
+]);
 
 const built = new Map<Verb, ReadonlyMap<string, Meaning>>();
 
@@ -117,7 +123,7 @@ export function wordsOf(verb: Verb): ReadonlyMap<string, Meaning> {
     for (const word of [key, ...(row.also ?? [])])
       if (!words.has(word) || key === word) setWord(words, word, meaning, verb);
   }
-  for (const [word, canonical] of Object.entries(synonymOf)) {
+  for (const [word, canonical] of wordSynonyms) {
     const meaning = words.get(canonical);
     if (meaning && !words.has(word)) words.set(word, meaning);
   }
@@ -133,7 +139,7 @@ function setWord(words: Map<string, Meaning>, word: string, meaning: Meaning, ve
 }
 
 /** Keys whose value says all: they have no word of their own. */
-const namelessKeys: ReadonlySet<Key> = new Set<Key>(['share', 'amount', 'count', 'word']);
+export const namelessKeys: ReadonlySet<Key> = new Set<Key>(['share', 'amount', 'count', 'word']);
 
 /** Any word of the notation: what a name may not be (decided row 15). */
 export const reservedWords: ReadonlySet<string> = new Set([
@@ -146,7 +152,7 @@ export const reservedWords: ReadonlySet<string> = new Set([
   ...workWords,
   ...eventWords,
   ...checkFlags,
-  ...Object.keys(synonymOf),
+  ...wordSynonyms.keys(),
   'any',
   'detached',
   'rest',
@@ -209,11 +215,14 @@ export const gone: ReadonlyMap<string, string> = new Map([
 /** Words that could mean two facts: both are offered, none is guessed. */
 export const asked: ReadonlyMap<string, readonly Key[]> = new Map([['tape', ['film', 'tie']]]);
 
+/** The words behind which a fact's value stands: keys, and what is read as them. */
+export const valuedWords: readonly { readonly word: string; readonly key: Key }[] = allKeys
+  .filter((key) => keyRow(key).value !== 'flag' && !namelessKeys.has(key) && key !== 'side')
+  .flatMap((key) => [key, ...(keyRow(key).also ?? [])].map((word) => ({ word, key })));
+
 /** A word that begins a fact with a value on some verb's line: what stands behind it belongs to it. */
 export const keyedWords: ReadonlySet<string> = new Set([
-  ...allKeys
-    .filter((key) => keyRow(key).value !== 'flag' && !namelessKeys.has(key) && key !== 'side')
-    .flatMap((key) => [key, ...(keyRow(key).also ?? [])]),
+  ...valuedWords.map(({ word }) => word),
   ...asked.keys(),
   ...gone.keys(),
 ]);

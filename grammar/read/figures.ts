@@ -3,25 +3,9 @@ import { expectedAfter, expectedShare } from '../expected.ts';
 import type { Mend, Problem, Span } from '../finding.ts';
 import type { Amount, Measure } from '../statement.ts';
 import { type ReadQuantity, readQuantity, toAmount } from '../values/quantity.ts';
-import { type Key, keyRow, type ValueForm, type Verb } from '../vocabulary.ts';
+import { type FormRow, forms, type Key, keyRow, type ValueForm, type Verb } from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
 import { remembered } from './remembered.ts';
-
-/** The measures each form takes, and the units offered where none was written. */
-const forms: Partial<Record<ValueForm, { readonly measures: readonly Measure[]; readonly units: readonly string[] }>> =
-  {
-    length: { measures: ['length'], units: ['mm', 'cm'] },
-    share: { measures: ['share'], units: ['%'] },
-    depth: { measures: ['share', 'length'], units: ['%', 'mm'] },
-    temperature: { measures: ['temperature'], units: ['C', 'F'] },
-    duration: { measures: ['duration'], units: ['d', 'wk', 'mo', 'y'] },
-    count: { measures: ['number'], units: [] },
-    stage: { measures: ['number'], units: [] },
-    number: { measures: ['number'], units: [] },
-    ratio: { measures: ['number'], units: [] },
-    dates: { measures: ['duration'], units: ['d'] },
-    task: { measures: ['minutes'], units: ['min'] },
-  };
 
 export interface Figured {
   readonly amount?: Amount;
@@ -48,7 +32,7 @@ export function readFigures(
 const clean = remembered<Figured>(5000);
 
 function readAnew(key: Key, form: ValueForm, image: string, span: Span, verb: Verb, problems: Problem[]): Figured {
-  const { measures, units } = forms[form] ?? { measures: [], units: [] };
+  const { measures = [], offered: units = [] }: FormRow = forms[form];
   const read = readQuantity(image);
   if (!read) {
     problems.push(wrongUnit(key, image, span, units, read));
@@ -74,8 +58,8 @@ function readAnew(key: Key, form: ValueForm, image: string, span: Span, verb: Ve
 export function slipped(key: Key, verb: Verb, amount: Amount, image: string, span: Span, problems: Problem[]): boolean {
   const row = keyRow(key);
   const range =
-    key === 'cut' && amount.measure === 'length'
-      ? ([0.3, 40] as const)
+    row.value === 'depth' && amount.measure === 'length'
+      ? row.plausibleBeside
       : (row.with?.[verb]?.plausible ?? row.plausible);
   if (!range) return false;
   const [low, high] = range;
@@ -91,10 +75,10 @@ export function slipped(key: Key, verb: Verb, amount: Amount, image: string, spa
 
 const label = (key: Key) => (key === 'share' ? 'A share of' : `\`${key}\``);
 
-function plausibleText(low: number, high: number, measure: Measure): string {
+export function plausibleText(low: number, high: number, measure: Measure): string {
   switch (measure) {
     case 'length':
-      return `${low} to ${high}\u00A0mm`;
+      return high < 1000 ? `${low} to ${high}\u00A0mm` : `${low / 10} to ${high / 10}\u00A0cm`;
     case 'share':
       return `${Math.round(low * 100)} to ${Math.round(high * 100)}\u00A0%`;
     case 'temperature':
@@ -102,7 +86,7 @@ function plausibleText(low: number, high: number, measure: Measure): string {
     case 'duration':
       return `${Math.round(low / 7)}\u00A0week to ${Math.round(high / 365.25)}\u00A0years`;
     default:
-      return `${low} to ${high.toLocaleString('en')}`;
+      return `${low} to ${high.toLocaleString('en')}`.replace('-', '−');
   }
 }
 

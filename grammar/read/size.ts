@@ -2,7 +2,7 @@ import type { Problem, Span } from '../finding.ts';
 import type { Amount, Fact, Value } from '../statement.ts';
 import { readQuantity, toAmount } from '../values/quantity.ts';
 import { type Key, keyRow, type Verb } from '../vocabulary.ts';
-import { decimalComma, openEnd, slipped, wrongUnit } from './figures.ts';
+import { decimalComma, openEnd, plausibleText, slipped, wrongUnit } from './figures.ts';
 import { remembered } from './remembered.ts';
 
 export type MakeFact = (value: Value, lost?: Fact['lost']) => Fact;
@@ -40,13 +40,15 @@ function readAnew(fact: MakeFact, image: string, span: Span, verb: Verb, problem
   if (/\d,\d/.test(image)) problems.push(decimalComma(image, span));
   const along = ends.at(-1) as Amount;
   const across = ends.length > 1 ? ends[0] : undefined;
-  const thick = across && [across.low, across.high].some((end) => end !== undefined && (end < 1 || end > 25));
+  const [thinnest, thickest] = keyRow('scion').plausibleBeside ?? [0, Number.POSITIVE_INFINITY];
+  const thick =
+    across && [across.low, across.high].some((end) => end !== undefined && (end < thinnest || end > thickest));
   if (thick)
     problems.push({
       code: 'unit-slip',
       severity: 'error',
       span,
-      message: `\`scion\` ${image}: 1 to 25\u00A0mm thick is plausible; is a figure or a unit slipped?`,
+      message: `\`scion\` ${image}: ${plausibleText(thinnest, thickest, 'length')} thick is plausible; is a figure or a unit slipped?`,
     });
   const lost = thick || slipped('scion', verb, along, image, span, problems);
   return fact({ kind: 'size', ...(across ? { across } : {}), along }, lost ? 'slipped' : undefined);

@@ -1,4 +1,4 @@
-/** How a key's value reads. `…-or-…`: either form. */
+/** How a key's value reads (`forms.ts`). */
 export type ValueForm =
   | 'flag'
   | 'length'
@@ -19,7 +19,6 @@ export type ValueForm =
   | 'amount'
   | 'zone'
   | 'ratio'
-  | 'length-or-share'
   | 'year'
   | 'dates'
   | 'work'
@@ -34,6 +33,8 @@ interface KeyShape {
   readonly example: string;
   /** Plausible, in the model's units (mm, share, °C, days); beyond it is a slip. */
   readonly plausible?: readonly [number, number];
+  /** Where it has a second measure: a depth in mm beside its share, a thickness beside its length. */
+  readonly plausibleBeside?: readonly [number, number];
   readonly choices?: readonly string[];
   /** Its choices stand without the key: `under`, `dried`, `cleft`. */
   readonly keyless?: true;
@@ -124,6 +125,7 @@ export const keys = {
   cut: {
     value: 'depth',
     plausible: [0.02, 0.95],
+    plausibleBeside: [0.3, 40],
     limit: true,
     help: 'How deep the cut goes into the branch or stem: a share of its diameter, or a length beside `stock`.',
     example: 'cut 40%',
@@ -138,6 +140,7 @@ export const keys = {
   scion: {
     value: 'size',
     plausible: [10, 400],
+    plausibleBeside: [1, 25],
     limit: true,
     help: 'The scion: thickness x length, or its length alone.',
     example: 'scion 4mm x 90mm',
