@@ -14,12 +14,15 @@ const most = 3;
 const points = 0.2;
 const fewJudged = 20;
 
+/** Their ways are inside or outside of what practice calls good, and nobody is sent outside. */
+const ofPractice: ReadonlySet<GroupKey> = new Set<GroupKey>(['depth', 'store', 'long', 'whorls']);
+
 /**
  * At most three, in this order: ways that never were apart from another fact and could be; ways that can't be told yet,
  * the least sure first; pairs under 20 judged that a plan rests on.
  */
 export function tryNext(comparisons: readonly Comparison[], plans: readonly PlanResult[] = []): NextTry[] {
-  const open = comparisons.filter(({ key, word }) => word === 'unclear' && sharesSitting(key));
+  const open = comparisons.filter(({ key, word }) => word === 'unclear' && sharesSitting(key) && !ofPractice.has(key));
   const never = open.filter(({ tied }) => tied.some(({ word }) => word === 'never-apart'));
   const rest = open.filter((one) => !never.includes(one) && one.low !== null).sort((a, b) => width(b) - width(a));
   const ways = (kind: 'apart' | 'more') => (comparison: Comparison) => {

@@ -233,6 +233,17 @@ describe('what to try next', () => {
     );
   });
 
+  test('nobody is sent beyond what practice calls good', () => {
+    const log = `batch K27 Pinus parviflora / Pinus thunbergii side-veneer
+2027-10-09 graft K27.1..12 cut 40%
+2027-10-09 graft K27.13..24 cut 60%
+2028-06-01 take K27.1..10,13..20
+2028-06-01 fail K27 rest dried`;
+    const found = comparisons(log, 'depth');
+    expect(found).toMatchObject([{ kind: 'within', word: 'unclear' }]);
+    expect(tryNext(found)).toEqual([]);
+  });
+
   test('nothing compared: nothing to try', () => {
     expect(tryNext([])).toEqual([]);
   });
