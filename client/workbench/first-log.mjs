@@ -5,7 +5,7 @@ const minute = 60_000;
 
 /**
  * The log to open first: the one written to last, as work goes on there; in a fresh copy, where all are of the same
- * minute, the largest.
+ * minute, that of the latest year in its name, else the largest.
  * @param {string} folder
  * @returns {Promise<string | null>} its name in the folder
  */
@@ -14,9 +14,10 @@ export async function firstLog(folder) {
   const logs = await Promise.all(
     names.sort().map(async (name) => {
       const { mtimeMs, size } = await stat(join(folder, name));
-      return { name, minutes: Math.floor(mtimeMs / minute), size };
+      const year = Number(/(?:19|20)\d\d/.exec(name)?.[0] ?? 0);
+      return { name, minutes: Math.floor(mtimeMs / minute), year, size };
     }),
   );
-  logs.sort((a, b) => b.minutes - a.minutes || b.size - a.size);
+  logs.sort((a, b) => b.minutes - a.minutes || b.year - a.year || b.size - a.size);
   return logs[0]?.name ?? null;
 }

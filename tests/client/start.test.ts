@@ -65,8 +65,10 @@ test('the day of a folder stands in its settings, comments and all', async () =>
   expect(folderDay(await folderOf({}))).toBeUndefined();
 });
 
-test('the log written to last is opened first, the largest where all are of one minute', async () => {
+test('the log written to last is opened first; of one minute, that of the latest year, else the largest', async () => {
   expect(await firstLog(await folderOf({}))).toBeNull();
   expect(await firstLog(await folderOf({ 'notes.txt': 'x', '.hidden.graft': 'x' }))).toBeNull();
   expect(await firstLog(await folderOf({ 'a.graft': 'x', 'b.graft': 'xxx', 'c.graft': 'xx' }))).toBe('b.graft');
+  const years = { '2024.graft': 'xxx', 'season-2025.graft': 'x', 'nursery.graft': 'xxxxx' };
+  expect(await firstLog(await folderOf(years))).toBe('season-2025.graft');
 });
