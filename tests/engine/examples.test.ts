@@ -1,8 +1,13 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { parseIso } from '#grammar/values/date.ts';
+import { normalize, union } from '#grammar/values/intervals.ts';
 import { Answers } from '#server/engine/answers.ts';
+import type { GroupKey } from '#server/engine/figures/levels.ts';
+import { type Stats, type StatsAsked, statsOf } from '#server/engine/figures/stats.ts';
+import { comparisonSentence, slopeSentence } from '#server/engine/figures/words.ts';
 import { Log } from '#server/engine/log.ts';
+import { benchOrder } from '#server/statistics/bench-order.ts';
 
 interface Example {
   readonly texts: readonly string[];
@@ -31,6 +36,17 @@ const statements = ({ texts }: Example) =>
 
 const nursery = example('drumlin-lane');
 
+function taught({ by = [], compare = [] }: Partial<StatsAsked>): Stats {
+  const histories = [...nursery.answers.all()].map(({ history }) => history);
+  return statsOf(histories, { by, compare }, nursery.answers.env);
+}
+
+const told = (...compare: GroupKey[]): string[] => {
+  const { comparisons, slopes } = taught({ compare });
+  const sentences = comparisons.map((one) => comparisonSentence(one, comparisons.length));
+  return [...sentences, ...slopes.map(slopeSentence)].map((text) => text.replaceAll('\u00A0', ' '));
+};
+
 test('the first log: a dozen lines, one of them with something to say about', () => {
   const first = example('first-log');
   expect(statements(first)).toHaveLength(11);
@@ -41,6 +57,11 @@ test('the first log: a dozen lines, one of them with something to say about', ()
 
 test('the example nursery: each slip its code, the healthy lines none', () => {
   expect(found(nursery)).toEqual([
+    'warning stored-long | graft WG22.101..110 cut 40% scion 5mm x 80mm whorls 2 by mk # slip: found behind the milk, seven weeks old',
+    'information take-early | take L22.1..20 "needles out" # slip: 37 days are too few to know',
+    'warning open-soon | open BA22 30% # slip: jo, six days after the last step',
+    'warning too-hot | reading tunnel min 16C max 35C "vent motor stuck" # slip: firs under film in this heat',
+    'warning cut-deep | graft J23.37..40 cut 55% scion 4mm x 80mm by mk # slip: thin stocks, cut past the middle',
     'error unit-slip | graft P24.41 cut 40% long 30cm scion 4mm x 90mm whorls 2 by mk # slip: 30 mm was meant',
     'warning whorls-many | graft P24.119,120 cut 40% scion 4mm x 110mm whorls 4 by ro # slip: needles left on to see what happens',
     'warning cut-shallow | graft T24.5 onto T1 cut 20% scion 5mm x 80mm whorls 2 under out 3cm branch "third left" by mk # slip: the knife ran out',
@@ -60,14 +81,75 @@ test('every line that owns up to a slip has a finding, and no other line has one
   );
 });
 
-test('a thousand grafts on 237 lines, three methods, two hands', () => {
-  expect(statements(nursery)).toHaveLength(237);
+test('four thousand grafts on 674 lines, four methods, three hands, autumn and spring of four years', () => {
+  expect(statements(nursery)).toHaveLength(674);
   const all = [...nursery.answers.all()];
-  expect(all.reduce((sum, { figures }) => sum + figures.grafted, 0)).toBe(1000);
+  expect(all.reduce((sum, { figures }) => sum + figures.grafted, 0)).toBe(4000);
   const cohorts = all.flatMap(({ history }) => history.cohorts);
-  expect([...new Set(cohorts.map((cohort) => cohort.method))].sort()).toEqual(['cleft', 'side', 'side-veneer']);
-  expect([...new Set(cohorts.map((cohort) => cohort.hand))].sort()).toEqual(['mk', 'ro']);
+  expect([...new Set(cohorts.map((cohort) => cohort.method))].sort()).toEqual(['cleft', 'side', 'side-veneer', 'whip']);
+  expect([...new Set(cohorts.map((cohort) => cohort.hand))].sort()).toEqual(['jo', 'mk', 'ro']);
   expect(cohorts.some((cohort) => cohort.potted) && cohorts.some((cohort) => !cohort.potted)).toBe(true);
+  expect(taught({ by: ['year', 'season'] }).groups.map(({ key }) => `${key.season} ${key.year}`)).toEqual([
+    'autumn 2021',
+    'autumn 2022',
+    'spring 2022',
+    'autumn 2023',
+    'spring 2023',
+    'autumn 2024',
+    'spring 2024',
+    'spring 2025',
+  ]);
+});
+
+test('the older seasons are judged to the last graft, and leave nothing late behind', () => {
+  const autumn = parseIso('2024-09-01') as number;
+  const older = [...nursery.answers.all()].filter(({ history }) =>
+    history.cohorts.every(({ madeDay }) => madeDay < autumn),
+  );
+  expect(older).toHaveLength(25);
+  expect(older.filter(({ figures }) => figures.open > 0)).toEqual([]);
+  expect(older.flatMap(({ work }) => work.filter(({ state }) => state === 'overdue'))).toEqual([]);
+});
+
+describe('what four seasons teach', () => {
+  test('jo grafted the easy pairs: ahead taken together, behind in the same sittings', () => {
+    const rates = taught({ by: ['hand'] }).groups.map(({ key, rate }) => [key.hand, Math.round((rate ?? 0) * 100)]);
+    expect(rates).toEqual([
+      ['jo', 82],
+      ['mk', 71],
+      ['ro', 76],
+    ]);
+    expect(told('hand')).toEqual([
+      'Taken together jo is 11 points ahead; with each pair by itself mk is 7 points ahead. In the 6 sittings that had both, jo took 13 points fewer than mk (from 22 fewer to 4 fewer): mk did better.',
+      'In the 17 sittings that had both, ro took 2 points more than mk (from 3 fewer to 6 more): alike, to within 10 points.',
+    ]);
+  });
+
+  test('a field trial on the larches, in the order drawn, tells cleft from whip', () => {
+    const { history } = nursery.answers.of('l23');
+    const order = benchOrder(202303, 98, 2, 6);
+    const clefts = order.flatMap((way, i) => (way === 0 ? [i + 1, i + 1] : []));
+    const made = history.cohorts.filter(({ method }) => method === 'cleft').map(({ numbers }) => numbers);
+    expect(made.reduce(union)).toEqual(normalize(clefts));
+    expect(told('method')).toContain(
+      'In the 4 sittings that had both, whip took 27 points fewer than cleft (from 41 fewer to 11 fewer): cleft did better.',
+    );
+  });
+
+  test('what this record can’t say', () => {
+    const [season] = told('season');
+    expect(season).toMatch(/: can’t tell yet\. But no pair or lot of wood had both spring and autumn/);
+    expect(told('depth')).toContain(
+      'Depth: in the same batches, 48 % instead of 30 % went with 8 points more takes (from 2 fewer to 19 more): can’t tell yet.',
+    );
+  });
+
+  test('batches better and worse than usual, a good many that can’t be told apart, and some lost late', () => {
+    const { ranking, survival } = taught({ by: ['batch'] });
+    const words = ranking?.items.map(({ word }) => word) ?? [];
+    expect(['better', 'same', 'worse'].map((word) => words.filter((one) => one === word).length)).toEqual([11, 9, 8]);
+    expect(survival).toMatchObject({ late: 5, halfOfLosses: 131 });
+  });
 });
 
 test('a bit of everything to do: late, due, soon and later; whole batches judged, one of them half', () => {
