@@ -15,6 +15,7 @@ import { benchSheet } from '#server/report/bench-sheet.ts';
 import type { Host } from '#server/workspace/host.ts';
 import type { Root } from '#server/workspace/root.ts';
 import { Workspace } from '#server/workspace/workspace.ts';
+import { Asking } from './asking.ts';
 import { attention } from './attention.ts';
 import { capabilities, clientOf } from './capabilities.ts';
 import { codeAction } from './code-action.ts';
@@ -22,7 +23,6 @@ import { codeLens } from './code-lens.ts';
 import { completion } from './completion.ts';
 import { definition } from './definition.ts';
 import { documentSymbol } from './document-symbol.ts';
-import type { FileView } from './feature.ts';
 import { formatting, onTypeFormatting } from './formatting.ts';
 import { goToGraft } from './go-to-graft.ts';
 import { hover } from './hover.ts';
@@ -167,62 +167,43 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     for (const root of touched) publisher.all(root);
   });
 
-  const viewIn = (root: Root, file: string): FileView | undefined => {
-    const document = root.log.document(file);
-    return document && { root, uri: root.uriOf(file), file, document, theme };
-  };
-  const viewOf = (uri: string): FileView | undefined => {
-    const root = workspace.rootOf(uri);
-    return root && viewIn(root, root.fileOf(uri));
-  };
-  /** An answer from a file, or nothing where the file is no log of ours. */
-  const from = async <T>(uri: string, otherwise: T, answer: (view: FileView) => T): Promise<T> => {
-    await workspace.settled(uri);
-    const view = viewOf(uri);
-    return view ? answer(view) : otherwise;
-  };
-
-  connection.onHover(({ textDocument, position }) =>
-    from(textDocument.uri, null, (view) => hover(view, position, { markdown: client.markdown })),
-  );
+  const asking = new Asking(workspace, host, () => theme);
+  connection.onHover(asking.file(null, (view, { position }) => hover(view, position, { markdown: client.markdown })));
   function lensesOf(root: Root, file: string): CodeLens[] {
-    const view = lens ? viewIn(root, file) : undefined;
+    const view = lens ? asking.viewIn(root, file) : undefined;
     return view ? codeLens(view) : [];
   }
   function refreshLenses(): void {
     // a client that can't just now asks again with the next key
     void connection.sendRequest(CodeLensRefreshRequest.type).catch(() => {});
   }
-  connection.onCodeLens(async ({ textDocument: { uri } }) => {
-    // figures of a folder half read would be wrong, and none would stay until the next key
-    await workspace.rootOf(uri)?.whenRead();
-    return from(uri, [], ({ root, file }) => {
-      const answer = lensesOf(root, file);
-      lenses.keep(root, file, answer);
-      return answer;
-    });
+  const answerLenses = asking.file([], ({ root, file }) => {
+    const answer = lensesOf(root, file);
+    lenses.keep(root, file, answer);
+    return answer;
   });
-  connection.onCompletion(({ textDocument, position }) =>
-    from(textDocument.uri, [], (view) => completion(view, position, { snippets: client.snippets })),
+  connection.onCodeLens(async (params, token) => {
+    // figures of a folder half read would be wrong, and none would stay until the next key
+    await workspace.rootOf(params.textDocument.uri)?.whenRead();
+    return answerLenses(params, token);
+  });
+  connection.onCompletion(
+    asking.file([], (view, { position }) => completion(view, position, { snippets: client.snippets })),
   );
-  connection.onDefinition(({ textDocument, position }) =>
-    from(textDocument.uri, [], (view) => definition(view, position)),
+  connection.onDefinition(asking.file([], (view, { position }) => definition(view, position)));
+  connection.onDocumentSymbol(asking.file([], documentSymbol));
+  connection.onDocumentFormatting(asking.file([], (view) => formatting(view)));
+  connection.onDocumentRangeFormatting(
+    asking.file([], (view, { range }) => formatting(view, range.start.line, range.end.line)),
   );
-  connection.onDocumentSymbol(({ textDocument }) => from(textDocument.uri, [], documentSymbol));
-  connection.onDocumentFormatting(({ textDocument }) => from(textDocument.uri, [], (view) => formatting(view)));
-  connection.onDocumentRangeFormatting(({ textDocument, range }) =>
-    from(textDocument.uri, [], (view) => formatting(view, range.start.line, range.end.line)),
+  connection.onCodeAction(
+    asking.file([], (view, { range, context }) => codeAction(view, range, context.only, client.diagnostics)),
   );
-  connection.onDocumentOnTypeFormatting(({ textDocument, position }) =>
-    from(textDocument.uri, [], (view) => onTypeFormatting(view, position)),
-  );
-  connection.onCodeAction(({ textDocument, range, context }) =>
-    from(textDocument.uri, [], (view) => codeAction(view, range, context.only, client.diagnostics)),
-  );
-  connection.languages.diagnostics.on(async ({ textDocument }) => ({
-    kind: 'full',
-    items: await from(textDocument.uri, [], ({ root, file }) => publisher.pulled(root, file)),
-  }));
+  connection.onDocumentOnTypeFormatting(asking.file([], (view, { position }) => onTypeFormatting(view, position)));
+  connection.languages.diagnostics.on(async ({ textDocument }, token) => {
+    const view = await asking.view(textDocument.uri, token);
+    return { kind: 'full', items: view ? publisher.pulled(view.root, view.file) : [] };
+  });
 
   connection.onRequest(WorkRequest, async ({ root }: WorkParams) => {
     const asked = () => workspace.roots.filter((one) => root === undefined || one.uri === root);
@@ -230,12 +211,14 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     await Promise.all(asked().map((one) => one.whenRead()));
     return asked().map(workList);
   });
-  connection.onRequest(AttentionRequest, ({ uri, line, direction }: AttentionParams) =>
-    from(uri, null, ({ root, file }) => attention(root, file, line, direction)),
-  );
-  connection.onRequest(WriteLineRequest, ({ uri, text }: WriteLineParams) =>
-    from(uri, null, ({ root, file }) => writeLine(root, file, text)),
-  );
+  connection.onRequest(AttentionRequest, async ({ uri, line, direction }: AttentionParams) => {
+    const view = await asking.view(uri);
+    return view ? attention(view.root, view.file, line, direction) : null;
+  });
+  connection.onRequest(WriteLineRequest, async ({ uri, text }: WriteLineParams) => {
+    const view = await asking.view(uri);
+    return view ? writeLine(view.root, view.file, text) : null;
+  });
   connection.onRequest(GoToGraftRequest, ({ text }: GoToGraftParams) => goToGraft(workspace.roots, text));
   connection.onRequest(SheetRequest, ({ uri }: SheetParams): SheetResult => {
     const root = (uri === undefined ? undefined : workspace.rootOf(uri)) ?? workspace.roots[0];
