@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { parseIso } from '#grammar/values/date.ts';
+import { isoDay, parseIso } from '#grammar/values/date.ts';
 import { normalize, union } from '#grammar/values/intervals.ts';
 import { Answers } from '#server/engine/answers.ts';
 import type { GroupKey } from '#server/engine/figures/levels.ts';
@@ -10,6 +10,7 @@ import { Log } from '#server/engine/log.ts';
 import { benchOrder } from '#server/statistics/bench-order.ts';
 
 interface Example {
+  readonly log: Log;
   readonly texts: readonly string[];
   readonly answers: Answers;
 }
@@ -22,7 +23,7 @@ function example(name: string): Example {
   const log = new Log();
   for (const [i, file] of files.entries()) log.addFile(file, texts[i] ?? '');
   const settings = JSON.parse(readFileSync(new URL('.vscode/settings.json', folder), 'utf8'));
-  return { texts, answers: new Answers(log, parseIso(settings['graftlog.today']) as number) };
+  return { log, texts, answers: new Answers(log, parseIso(settings['graftlog.today']) as number) };
 }
 
 const found = ({ answers }: Example) =>
@@ -79,6 +80,19 @@ test('every line that owns up to a slip has a finding, and no other line has one
   expect(found(nursery).map((line) => line.replace(/^.*? \| /, ''))).toEqual(
     owned.map((line) => line.replace(/\s+/g, ' ').trim()),
   );
+});
+
+test('looked at every six weeks of its four years, it was up to date but for its slips', () => {
+  for (let day = parseIso('2021-09-10') as number; day <= (parseIso('2025-06-20') as number); day += 43) {
+    const answers = new Answers(nursery.log, day);
+    const more = answers
+      .findings()
+      .filter(({ code, entry }) => code !== 'future-date' && !entry.line.text.includes('# slip'));
+    expect(
+      more.map(({ code, entry }) => `${code} | ${entry.line.text}`),
+      isoDay(day),
+    ).toEqual([]);
+  }
 });
 
 test('four thousand grafts on 674 lines, four methods, three hands, autumn and spring of four years', () => {
