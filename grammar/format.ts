@@ -29,8 +29,11 @@ interface Placed {
   readonly line: Line;
 }
 
-/** One column for the verbs of the whole log (`collect`, `uncover`), so that no line moves for its neighbour. */
-const verbWide = 7;
+/**
+ * Where what is acted on begins, in the whole log: two blanks behind `collect` and `uncover`, one behind `headback` and
+ * `practice`, so that no line moves for its neighbour.
+ */
+const verbColumn = 9;
 /** A target wider than this doesn't push the lines around it. */
 const widestTarget = 28;
 
@@ -171,9 +174,11 @@ function spansOf(statement: Statement): Stretch[] {
 function layOut(part: Parts, targetWide: number): string {
   const behind = part.rest.join('  ');
   const target = behind && part.target ? part.target.padEnd(targetWide) : part.target;
-  const verb = target || behind ? part.verb.padEnd(verbWide) : part.verb;
-  return [part.before, verb, target, behind, part.comment].filter((text) => text !== '').join('  ');
+  const acted = joined(target, behind);
+  return joined(part.before, acted ? `${part.verb} `.padEnd(verbColumn) + acted : part.verb, part.comment);
 }
+
+const joined = (...parts: readonly string[]) => parts.filter((part) => part !== '').join('  ');
 
 function targetWidth(lines: readonly Placed[], from: number, end: number): number {
   let wide = 0;

@@ -26,6 +26,14 @@ open     K26.1..8,10  20%
 take     B26  K26 except K26.13,14`);
 });
 
+test('a verb of eight letters keeps the column with one blank', () => {
+  const log = `2028-03-01  untie    B26  K26
+2028-03-01  headback B26  K26  1/3
+practice Acer palmatum  scion 40mm..
+accept   cut-deep  K26  "thin bark"`;
+  expect(formatText(log.replaceAll(/ +/g, ' '))).toBe(log);
+});
+
 test('a line that can’t be read whole, line ends and a byte order mark stay', () => {
   expect(formatText('\uFEFFopen   K26 20\r\ncheck  frame\rtake  K26\n')).toBe(
     '\uFEFFopen   K26 20\r\ncheck    frame\rtake     K26\n',
@@ -41,7 +49,7 @@ accept open-soon, open-wide K26, "why"
 batch B1 Pinus parviflora/P. thunbergii,tie rubber, wax`),
   ).toBe(`graft    K26.1  cut 40%  whorls 2  by mk,jo  under
 take     K26 except K26.3,K26.5  B26
-practice  needle,scale  potted  needs frost-free,shade  off summer,fall  within mar-01..may-15
+practice needle,scale  potted  needs frost-free,shade  off summer,fall  within mar-01..may-15
 accept   open-soon,open-wide  K26  "why"
 batch    B1  Pinus parviflora / P. thunbergii  tie rubber  wax`);
 });
