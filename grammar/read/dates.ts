@@ -32,6 +32,7 @@ function looseDate(token: IToken, problems: Problem[]): Day | undefined {
       severity: 'error',
       span: spanOf(token),
       message: `${token.image} is not a day: ${why}.`,
+      ...mendsOf(nearDays(year, month, day), spanOf(token)),
     });
     return undefined;
   }
@@ -47,13 +48,24 @@ function looseDate(token: IToken, problems: Problem[]): Day | undefined {
   return found;
 }
 
+/** What may have been meant: month and day turned round, or the days at the month's end. */
+function nearDays(year: number, month: number, day: number): Day[] {
+  const last = month >= 1 && month <= 12 && day <= 31 ? dayOf(year, month, daysInMonth(year, month)) : undefined;
+  const days = month > 12 ? [dayOf(year, day, month)] : last === undefined || day < 1 ? [] : [last, last + 1];
+  return days.filter((one) => one !== undefined);
+}
+
+const mendsOf = (days: readonly Day[], span: Span): { readonly mends?: readonly Mend[] } =>
+  days.length > 0 ? { mends: days.map((day) => dateMend(span, isoDay(day))) } : {};
+
 /** `9.10.2026`: both readings are offered, none is guessed. */
 function otherDate(token: IToken, problems: Problem[]): undefined {
   const [a = 0, b = 0, c = 0] = token.image.split(/[./]/).map(Number);
   const year = c < 100 ? 2000 + c : c;
   const yearFirst = /^\d{4}/.test(token.image);
   const readings = yearFirst ? [dayOf(a, b, c)] : [dayOf(year, b, a), dayOf(year, a, b)];
-  const days = [...new Set(readings.filter((day) => day !== undefined))].map(isoDay);
+  const found = [...new Set(readings.filter((day) => day !== undefined))];
+  const days = found.map(isoDay);
   const said =
     days.length === 0
       ? 'is not a day; dates are written year-month-day: 2026-10-09.'
@@ -67,7 +79,7 @@ function otherDate(token: IToken, problems: Problem[]): undefined {
     severity: 'error',
     span: spanOf(token),
     message: `${token.image} ${said}`,
-    ...(days.length > 0 ? { mends: days.map((day) => dateMend(spanOf(token), day)) } : {}),
+    ...mendsOf(found, spanOf(token)),
   });
   return undefined;
 }

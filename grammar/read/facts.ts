@@ -6,7 +6,7 @@ import { isFigure, isWord } from '../lookahead.ts';
 import { end, wordOf } from '../sort-words.ts';
 import type { Fact, Name, Value, YearPart } from '../statement.ts';
 import { ListComma, Size, Text } from '../tokens.ts';
-import { readYearDay, readYearPart } from '../values/year.ts';
+import { nearYearDays, readYearDay, readYearPart } from '../values/year.ts';
 import {
   allVerbs,
   coverFlags,
@@ -233,12 +233,16 @@ const noName = (key: Key, image: string, span: Span): Problem => ({
   message: /^\d/.test(image) ? `Names start with a letter: \`B${image}\`.` : expectedAfter(key),
 });
 
-const noSuchDay = (token: IToken): Problem => ({
-  code: 'bad-date',
-  severity: 'error',
-  span: spanOf(token),
-  message: `${token.image}: no year has such a day.`,
-});
+function noSuchDay(token: IToken): Problem {
+  const near = nearYearDays(token.image);
+  return {
+    code: 'bad-date',
+    severity: 'error',
+    span: spanOf(token),
+    message: `${token.image}: no year has such a day.`,
+    ...(near ? { mends: [{ title: `Make it ${near}`, edits: [{ span: spanOf(token), text: near }] }] } : {}),
+  };
+}
 
 function unreadYear(image: string, token: IToken, whole: Span): Problem {
   const hyphened = /^([a-z]{3})-([a-z]{3})$/.exec(token.image);

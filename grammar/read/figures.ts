@@ -6,6 +6,8 @@ import { type ReadQuantity, readQuantity, toAmount } from '../values/quantity.ts
 import { type FormRow, forms, type Key, keyRow, type ValueForm, type Verb } from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
 import { remembered } from './remembered.ts';
+import { slipMends } from './slips.ts';
+import { withUnit } from './units.ts';
 
 export interface Figured {
   readonly amount?: Amount;
@@ -54,24 +56,48 @@ function readAnew(key: Key, form: ValueForm, image: string, span: Span, verb: Ve
   return { amount };
 }
 
-/** A figure no graft can have, both ends of an interval tried (notation.md, Facts, "plausible"). */
-export function slipped(key: Key, verb: Verb, amount: Amount, image: string, span: Span, problems: Problem[]): boolean {
+/**
+ * A figure no graft can have, both ends of an interval tried (notation.md, Facts, "plausible").
+ * @param around puts a mend's figures back among what else stands in the span
+ */
+export function slipped(
+  key: Key,
+  verb: Verb,
+  amount: Amount,
+  image: string,
+  span: Span,
+  problems: Problem[],
+  part: { readonly image: string; readonly around: (text: string) => string } = { image, around: (text) => text },
+): boolean {
   const row = keyRow(key);
-  const range =
-    row.value === 'depth' && amount.measure === 'length'
+  const rangeOf = ({ measure }: Amount) =>
+    row.value === 'depth' && measure === 'length'
       ? row.plausibleBeside
       : (row.with?.[verb]?.plausible ?? row.plausible);
-  if (!range) return false;
-  const [low, high] = range;
-  if (![amount.low, amount.high].some((end) => end !== undefined && (end < low || end > high))) return false;
+  const range = rangeOf(amount);
+  if (!range || plausible(amount, range)) return false;
+  const whole = row.value === 'count' || row.value === 'stage';
+  const { measures = [] }: FormRow = forms[row.with?.[verb]?.value ?? row.value];
+  const mends = slipMends(
+    part.image,
+    span,
+    measures,
+    (other) => plausible(other, rangeOf(other)) && (!whole || Number.isInteger(other.low)),
+    part.around,
+  );
   problems.push({
     code: 'unit-slip',
     severity: 'error',
     span,
-    message: `${label(key)} ${image}: ${plausibleText(low, high, amount.measure)} is plausible; is a figure or a unit slipped?`,
+    message: `${label(key)} ${image}: ${plausibleText(...range, amount.measure)} is plausible; is a figure or a unit slipped?`,
+    ...(mends.length > 0 ? { mends } : {}),
   });
   return true;
 }
+
+/** Both ends lie in a range, in the model's units. */
+export const plausible = ({ low, high }: Amount, range: readonly [number, number] | undefined): boolean =>
+  range !== undefined && [low, high].every((end) => end === undefined || (end >= range[0] && end <= range[1]));
 
 const label = (key: Key) => (key === 'share' ? 'A share of' : `\`${key}\``);
 
@@ -126,20 +152,6 @@ export function wrongUnit(
   const shown = offers.slice(0, 2).map((text) => `\`${text}\``);
   const bare = read?.low && !read.low.unit && !read.high?.unit;
   return problem(`${bare ? `${image} what?` : `\`${image}\` doesn’t fit \`${key}\`:`} ${shown.join(' or ')}.`, offers);
-}
-
-/** The figures as typed, with a unit that fits; a fraction is a share as it stands. */
-function withUnit(image: string, unit: string): string {
-  const point = image.replace(/(\d),(\d)/g, '$1.$2');
-  const size = /^([\d.]+)\s*[x×]\s*([\d.]+)$/.exec(point);
-  if (size) return `${size[1]} x ${size[2]}${unit}`;
-  const figures = point
-    .split(/[ \u00A0]?\.\.[ \u00A0]?|(?<=\d)[-–](?=[-−+\d])/)
-    .map((end) => /^[-−+]?[\d./]*/.exec(end)?.[0] ?? '');
-  const [low = '', high] = figures;
-  if (high === undefined) return `${low}${unit}`;
-  if (!point.includes('/') && low && high) return `${low}..${high}${unit}`;
-  return figures.map((end) => (end === '' || end.includes('/') ? end : `${end}${unit}`)).join('..');
 }
 
 export function decimalComma(image: string, span: Span): Problem {

@@ -2,8 +2,9 @@ import type { Problem, Span } from '../finding.ts';
 import type { Amount, Fact, Value } from '../statement.ts';
 import { readQuantity, toAmount } from '../values/quantity.ts';
 import { type Key, keyRow, type Verb } from '../vocabulary.ts';
-import { decimalComma, openEnd, plausibleText, slipped, wrongUnit } from './figures.ts';
+import { decimalComma, openEnd, plausible, plausibleText, slipped, wrongUnit } from './figures.ts';
 import { remembered } from './remembered.ts';
+import { slipMends } from './slips.ts';
 
 export type MakeFact = (value: Value, lost?: Fact['lost']) => Fact;
 
@@ -40,17 +41,30 @@ function readAnew(fact: MakeFact, image: string, span: Span, verb: Verb, problem
   if (/\d,\d/.test(image)) problems.push(decimalComma(image, span));
   const along = ends.at(-1) as Amount;
   const across = ends.length > 1 ? ends[0] : undefined;
+  const [first = '', last = ''] = [parts[0], parts.at(-1)];
   const [thinnest, thickest] = keyRow('scion').plausibleBeside ?? [0, Number.POSITIVE_INFINITY];
-  const thick =
-    across && [across.low, across.high].some((end) => end !== undefined && (end < thinnest || end > thickest));
-  if (thick)
+  const thick = across !== undefined && !plausible(across, [thinnest, thickest]);
+  if (thick) {
+    const unitless = !/mm|cm|in/.test(first);
+    const mends = slipMends(
+      unitless ? `${first}${unit}` : first,
+      span,
+      ['length'],
+      (other) => plausible(other, [thinnest, thickest]),
+      (text) => `${text} x ${last}`,
+    );
     problems.push({
       code: 'unit-slip',
       severity: 'error',
       span,
       message: `\`scion\` ${image}: ${plausibleText(thinnest, thickest, 'length')} thick is plausible; is a figure or a unit slipped?`,
+      ...(mends.length > 0 ? { mends } : {}),
     });
-  const lost = thick || slipped('scion', verb, along, image, span, problems);
+  }
+  const rest = across
+    ? { image: /mm|cm|in/.test(last) ? last : `${last}${unit}`, around: (text: string) => `${first} x ${text}` }
+    : undefined;
+  const lost = slipped('scion', verb, along, image, span, problems, rest) || thick;
   return fact({ kind: 'size', ...(across ? { across } : {}), along }, lost ? 'slipped' : undefined);
 }
 

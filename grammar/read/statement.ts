@@ -121,7 +121,7 @@ export function readStatement(sorted: Sorted, pieces: readonly Piece[], text: st
     if (problems.some(({ code }) => code === 'unreadable')) draft.idle = true;
   }
   if (verb === 'practice') readPractice(draft, text, problems);
-  lookWhole(draft, problems, strays);
+  lookWhole(draft, text, problems, strays);
   // arrays grown by pushing keep room for sixteen more
   draft.sets = draft.sets.slice();
   draft.facts = draft.facts.slice();

@@ -1,14 +1,14 @@
 import { expectedShare, expectedTarget } from '../expected.ts';
 import type { Problem } from '../finding.ts';
-import type { Fact } from '../statement.ts';
 import { type Key, verbRow } from '../vocabulary.ts';
 import type { Draft } from './draft.ts';
+import { lengthsTogether } from './lengths.ts';
 
 /**
  * What only the whole line tells: its target, its share, and facts that don't go together. Where a piece could not be
  * read (`strays`), it may have been what is missing, and nothing more is said.
  */
-export function lookWhole(draft: Draft, problems: Problem[], strays: number): void {
+export function lookWhole(draft: Draft, text: string, problems: Problem[], strays: number): void {
   const { verb, facts } = draft;
   const row = verbRow(verb);
   const [set] = draft.sets;
@@ -54,25 +54,5 @@ export function lookWhole(draft: Draft, problems: Problem[], strays: number): vo
         edits: [{ span: fact.span, text: '' }],
       })),
     });
-  lengthsTogether(draft, problems);
-}
-
-const high = (fact: Fact | undefined) =>
-  fact && !fact.lost && fact.value.kind === 'amount' ? fact.value.high : undefined;
-
-function lengthsTogether(draft: Draft, problems: Problem[]): void {
-  if (draft.verb === 'practice') return;
-  const of = (key: Key) => draft.facts.find((fact) => fact.key === key);
-  const slip = (key: Key, message: string) => {
-    const at = draft.facts.findIndex((fact) => fact.key === key);
-    const fact = draft.facts[at] as Fact;
-    draft.facts[at] = { ...fact, lost: 'slipped' };
-    problems.push({ code: 'unit-slip', severity: 'error', span: fact.span, message });
-  };
-  const [long, short, cut, stock] = [high(of('long')), high(of('short')), of('cut'), high(of('stock'))];
-  if (long !== undefined && short !== undefined && short > long)
-    slip('short', `The short face, ${short} mm, is longer than the long one, ${long} mm: are they swapped?`);
-  const deep = cut?.value.kind === 'amount' && cut.value.measure === 'length' ? high(cut) : undefined;
-  if (deep !== undefined && stock !== undefined && deep >= stock)
-    slip('cut', `Cut ${deep} mm into ${stock} mm: that is through the whole stock.`);
+  if (verb !== 'practice') lengthsTogether(draft, text, problems);
 }

@@ -13,6 +13,15 @@ export function readYearDay(word: string): YearDay | { readonly fault: 'no-such-
   return day < 1 || day > daysInMonth(2024, month) ? { fault: 'no-such-day' } : { month, day };
 }
 
+/** Days no month has put at its end: `feb-30..mar-15` is near `feb-28..mar-15`. */
+export function nearYearDays(words: string): string | undefined {
+  const near = words.replace(/([a-z]{3})-(\d{1,2})/g, (whole, name: (typeof months)[number], day: string) => {
+    const month = months.indexOf(name) + 1;
+    return month > 0 && Number(day) > daysInMonth(2024, month) ? `${name}-${daysInMonth(2023, month)}` : whole;
+  });
+  return near === words || /-0?0(?!\d)/.test(near) ? undefined : near;
+}
+
 const wholeMonth = (month: number): YearPart => ({
   from: { month, day: 1 },
   to: { month, day: daysInMonth(2024, month) },

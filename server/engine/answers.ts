@@ -13,6 +13,7 @@ import { merge } from './merge.ts';
 import type { BatchFigures, BatchHistory, Entry, Finding, WorkItem } from './model.ts';
 import type { WeatherTexts } from './station-lines.ts';
 import { pairOf } from './swellings.ts';
+import { withDayMends } from './undated.ts';
 import { LogWeather } from './weather-of.ts';
 import { nextWork } from './work/next.ts';
 import { overdueFindings } from './work/overdue.ts';
@@ -135,7 +136,7 @@ export class Answers {
   /** All findings, one a line and code, by file and line. */
   findings(): Finding[] {
     const own = [...this.all()].flatMap((answer) => answer.findings);
-    return merge([...this.log.lineFindings(), ...this.#toCome(), ...this.#ofWeather(), ...own, ...this.across()]);
+    return merge([...this.#ofLines(), ...this.#toCome(), ...this.#ofWeather(), ...own, ...this.across()]);
   }
 
   /** Those of one file, of the batches answered so far. */
@@ -143,7 +144,7 @@ export class Answers {
     const own: Finding[] = [];
     for (const [entry, sources] of this.#byEntry)
       if (entry.file === file) for (const list of sources.values()) own.push(...list);
-    const rest = [...this.log.lineFindings(), ...this.#toCome(), ...this.#ofWeather(), ...this.across()].filter(
+    const rest = [...this.#ofLines(), ...this.#toCome(), ...this.#ofWeather(), ...this.across()].filter(
       ({ entry }) => entry.file === file,
     );
     return merge([...rest, ...own]);
@@ -159,6 +160,10 @@ export class Answers {
       );
     this.#across = found;
     return found;
+  }
+
+  *#ofLines(): Generator<Finding> {
+    for (const finding of this.log.lineFindings()) yield withDayMends(finding, this.log, this.day);
   }
 
   #ofWeather(): readonly Finding[] {
