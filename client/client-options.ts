@@ -1,6 +1,6 @@
 import { workspace } from 'vscode';
 import type { LanguageClientOptions } from 'vscode-languageclient';
-import { settingsSection } from '#server/lsp/protocol.ts';
+import { type InitializationOptions, settingsSection } from '#server/lsp/protocol.ts';
 
 /** No scheme is named: logs on virtual file systems and untitled ones are logs, too. */
 export function clientOptions(): LanguageClientOptions {
@@ -10,6 +10,6 @@ export function clientOptions(): LanguageClientOptions {
       fileEvents: workspace.createFileSystemWatcher('**/*.graft'),
       configurationSection: settingsSection,
     },
-    initializationOptions: { supportsPages: true },
+    initializationOptions: { supportsPages: true, trusted: workspace.isTrusted } satisfies InitializationOptions,
   };
 }

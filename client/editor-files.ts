@@ -1,6 +1,14 @@
-import { type Disposable, FileType, Uri, workspace } from 'vscode';
+import { type Disposable, FileSystemError, FileType, Uri, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { type ListFilesParams, ListFilesRequest, type ReadFileParams, ReadFileRequest } from '#server/lsp/protocol.ts';
+import {
+  type ListFilesParams,
+  ListFilesRequest,
+  type ReadFileParams,
+  ReadFileRequest,
+  type ReadNamedParams,
+  ReadNamedRequest,
+  type ReadNamedResult,
+} from '#server/lsp/protocol.ts';
 
 /** A worker has no disk: the editor lists and reads the folder's files for it. */
 export function answerFiles(client: BaseLanguageClient): Disposable[] {
@@ -13,7 +21,29 @@ export function answerFiles(client: BaseLanguageClient): Disposable[] {
         return null;
       }
     }),
+    client.onRequest<ReadNamedResult, void>(ReadNamedRequest, readNamed),
   ];
+}
+
+/** Where a link leads can't be asked of an editor's file system, so none is followed, on no part of the way. */
+async function readNamed({ root, uri, most }: ReadNamedParams): Promise<ReadNamedResult> {
+  const [folder, file] = [Uri.parse(root), Uri.parse(uri)];
+  const way = file.path.startsWith(`${folder.path}/`) ? file.path.slice(folder.path.length + 1).split('/') : [];
+  if (way.length === 0 || way.includes('..')) return { unread: 'outside' };
+  try {
+    let at = folder;
+    for (const part of way) {
+      at = Uri.joinPath(at, part);
+      const { type, size } = await workspace.fs.stat(at);
+      if (type & FileType.SymbolicLink) return { unread: 'link' };
+      if (at.path !== file.path) continue;
+      if (!(type & FileType.File)) return { unread: 'unreadable' };
+      if (size > most) return { unread: 'large' };
+    }
+    return { bytes: await workspace.fs.readFile(file) };
+  } catch (error) {
+    return { unread: error instanceof FileSystemError && error.code === 'FileNotFound' ? 'missing' : 'unreadable' };
+  }
 }
 
 /** Walked folder by folder, as a search for `**` also returned files that were gone. Hidden folders and links are passed over. */

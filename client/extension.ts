@@ -1,6 +1,6 @@
 import { type Disposable, type ExtensionContext, window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { ChangedNotification, ThemeNotification, type WorkList } from '#server/lsp/protocol.ts';
+import { ChangedNotification, ThemeNotification, TrustedNotification, type WorkList } from '#server/lsp/protocol.ts';
 import { registerCommands } from './commands.ts';
 import { LogStatus } from './log-status.ts';
 import { registerPages } from './pages.ts';
@@ -18,6 +18,7 @@ export async function start(context: ExtensionContext, client: BaseLanguageClien
   keep(
     client.onNotification(ChangedNotification, () => work.refreshSoon()),
     window.onDidChangeActiveColorTheme(() => client.sendNotification(ThemeNotification, { kind: themeKind() })),
+    workspace.onDidGrantWorkspaceTrust(() => client.sendNotification(TrustedNotification)),
     workspace.onDidChangeWorkspaceFolders(() => work.refreshSoon()),
   );
   await client.sendNotification(ThemeNotification, { kind: themeKind() });

@@ -47,13 +47,25 @@ export class Answers {
     this.day = day;
     this.histories = new Histories(log, day);
     this.#texts = texts;
+    this.#weather = this.#readWeather();
     this.#env = this.#readEnv();
   }
 
   #readEnv(): CheckEnv {
-    const lines = this.log.all('weather').length;
-    this.#weather = this.#texts && lines > 0 ? new LogWeather(this.histories, this.#texts) : undefined;
     return checkEnv(this.log, this.day, this.#weather);
+  }
+
+  #readWeather(): LogWeather | undefined {
+    const lines = this.log.all('weather').length;
+    return this.#texts && lines > 0 ? new LogWeather(this.histories, this.#texts) : undefined;
+  }
+
+  /** The files that `weather` lines name were read, or read anew. */
+  weatherRead(): void {
+    this.#weather = this.#readWeather();
+    this.#env = this.#readEnv();
+    for (const batch of [...this.#known.keys()]) this.#forget(batch);
+    this.#across = undefined;
   }
 
   get env(): CheckEnv {
@@ -86,11 +98,12 @@ export class Answers {
   /** Throws away what a change reaches; returns the batches that have to be looked at again. */
   apply(change: LogChange): ReadonlySet<string> {
     let dirty = this.histories.apply(change);
+    if (change.wide.has('weather') || change.wide.has('site')) this.#weather = this.#readWeather();
+    else dirty = this.#weatherReaches(change, dirty);
     if (change.wide.size > 0) {
       dirty = new Set([...this.#known.keys(), ...dirty]);
       this.#env = this.#readEnv();
     } else {
-      dirty = this.#weatherReaches(change, dirty);
       this.#env = { ...this.#env, lots: lotsOf(this.log, this.day), places: placeLinesOf(this.log, this.day) };
     }
     for (const batch of dirty) this.#forget(batch);

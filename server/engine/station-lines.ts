@@ -12,9 +12,13 @@ import { namedPath, weatherPath } from './weather-path.ts';
  * The text of the file a `weather` line names, or why there is none. The same object stands for the same text: it is
  * read as CSV once, however often it is asked for.
  */
-export type WeatherText =
-  | { readonly text: string }
-  | { readonly unread: 'missing' | 'outside' | 'unreadable' | 'large' };
+export type WeatherText = { readonly text: string } | { readonly unread: Unread };
+
+/** `link`: where it leads can't be told here; `untrusted`: the folder's files are not to be read. */
+export type Unread = 'missing' | 'outside' | 'unreadable' | 'large' | 'link' | 'untrusted';
+
+/** Bytes of one file, and of all files of a log: a station's longest record has some twenty million. */
+export const largest = { file: 64e6, all: 256e6 } as const;
 
 /** Gives the file of a `weather` line; nothing where it isn't read yet, or isn't to be read. */
 export type WeatherTexts = (entry: Entry) => WeatherText | undefined;
@@ -22,7 +26,7 @@ export type WeatherTexts = (entry: Entry) => WeatherText | undefined;
 /** A `weather` line whose file could be read. */
 export interface StationLine {
   readonly entry: Entry;
-  /** The path as it is written. */
+  /** The path as it is written; of a long one its end. */
   readonly path: string;
   /** Key of the place it is the weather of; absent: of the nursery. */
   readonly place?: string;
@@ -41,13 +45,16 @@ export interface StationLines {
 export function stationLines(entries: readonly Entry[], texts: WeatherTexts, today: Day): StationLines {
   const lines: StationLine[] = [];
   const findings: Finding[] = [];
+  const told = new Set<Station>();
   for (const entry of entries) {
-    const path = namedPath(entry);
-    if (path === undefined) continue;
+    const written = namedPath(entry);
+    if (written === undefined) continue;
+    const path = shownPath(written);
     const file = weatherPath(entry) === undefined ? outside : texts(entry);
     if (!file) continue;
     if ('unread' in file) {
-      findings.push(said(entry, 'error', unreadWords[file.unread](path)));
+      const severity = file.unread === 'untrusted' ? 'information' : 'error';
+      findings.push(said(entry, severity, unreadWords[file.unread](path)));
       continue;
     }
     const station = stationOf(file);
@@ -55,7 +62,10 @@ export function stationLines(entries: readonly Entry[], texts: WeatherTexts, tod
       findings.push(said(entry, 'error', `\`${path}\` ${station.refused}.`));
       continue;
     }
-    if (station.skipped.length > 0) findings.push(said(entry, 'information', skippedWords(path, station)));
+    // a file that several places take their weather from has its rows named once
+    if (station.skipped.length > 0 && !told.has(station))
+      findings.push(said(entry, 'information', skippedWords(path, station)));
+    told.add(station);
     const place = namedIn(factOf(entry.line.statement, 'in'))?.key;
     const offset = offsetOf(entry);
     lines.push({
@@ -69,13 +79,19 @@ export function stationLines(entries: readonly Entry[], texts: WeatherTexts, tod
   return { lines, findings };
 }
 
+/** A sentence has to have room for more than the path. */
+const shownPath = (path: string): string => (path.length > 48 ? `…${path.slice(-47)}` : path);
+
 const outside: WeatherText = { unread: 'outside' };
 
-const unreadWords: Readonly<Record<Extract<WeatherText, { unread: string }>['unread'], (path: string) => string>> = {
+const unreadWords: Readonly<Record<Unread, (path: string) => string>> = {
   missing: (path) => `There is no file \`${path}\` beside this log.`,
   outside: (path) => `\`${path}\` lies outside the log’s folder and isn’t read: put the file beside the log.`,
   unreadable: (path) => `\`${path}\` can’t be read: is it a text file, and may it be opened?`,
-  large: (path) => `\`${path}\` is too large to be a station’s days: at most 64\u00A0MB are read.`,
+  large: (path) =>
+    `\`${path}\` is too large: at most ${largest.file / 1e6}\u00A0MB a station and ${largest.all / 1e6}\u00A0MB a log are read.`,
+  link: (path) => `\`${path}\` is a link, and where it leads can’t be told here: put the file itself beside the log.`,
+  untrusted: (path) => `\`${path}\` isn’t read as long as this folder isn’t trusted.`,
 };
 
 const known = new WeakMap<WeatherText, Station | Refused>();

@@ -11,8 +11,13 @@ export function weatherPath(entry: Entry): string | undefined {
   const parts = entry.file.split('/').slice(0, -1);
   for (const part of path.split('/')) {
     if (part === '' || part === '.') continue;
-    if (part !== '..') parts.push(part);
-    else if (parts.pop() === undefined) return undefined;
+    if (part !== '..') {
+      parts.push(part);
+      continue;
+    }
+    // a file given from outside the working folder begins with `..` itself
+    const left = parts.pop();
+    if (left === undefined || left === '..') return undefined;
   }
   return parts.length > 0 ? parts.join('/') : undefined;
 }

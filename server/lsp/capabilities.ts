@@ -5,13 +5,18 @@ import {
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
 import { fixAllKind } from './code-action.ts';
+import type { InitializationOptions } from './protocol.ts';
 
 /** What the editor can do, as far as the server asks. */
 export interface Client {
+  /** Somebody vouched for what is open, or the editor knows no trust. */
+  readonly trusted: boolean;
   readonly markdown: boolean;
   readonly snippets: boolean;
   readonly configuration: boolean;
   readonly watchesFiles: boolean;
+  /** It tells of logs without being asked. */
+  readonly watchesLogs: boolean;
   readonly folders: boolean;
   readonly lensRefresh: boolean;
   readonly pulls: boolean;
@@ -25,21 +30,23 @@ export interface Client {
 
 export function clientOf({ capabilities, initializationOptions }: InitializeParams): Client {
   const { workspace, textDocument } = capabilities;
+  const options: InitializationOptions = initializationOptions ?? {};
   // findings come one way only: pushed they are a message sooner; a client that takes no pushes asks for them
   const pulls = textDocument?.diagnostic !== undefined && textDocument.publishDiagnostics === undefined;
   return {
     markdown: textDocument?.hover?.contentFormat?.includes('markdown') ?? false,
     snippets: textDocument?.completion?.completionItem?.snippetSupport ?? false,
     configuration: workspace?.configuration === true && workspace.didChangeConfiguration?.dynamicRegistration === true,
-    watchesFiles:
-      workspace?.didChangeWatchedFiles?.dynamicRegistration === true && initializationOptions?.supportsPages !== true,
+    trusted: options.trusted !== false,
+    watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    watchesLogs: options.supportsPages === true,
     folders: workspace?.workspaceFolders === true,
     lensRefresh: workspace?.codeLens?.refreshSupport === true,
     pulls,
     diagnostics: {
       related:
         textDocument?.publishDiagnostics?.relatedInformation ?? textDocument?.diagnostic?.relatedInformation ?? false,
-      pages: initializationOptions?.supportsPages === true,
+      pages: options.supportsPages === true,
       pulls,
       refresh: workspace?.diagnostics?.refreshSupport ?? false,
     },

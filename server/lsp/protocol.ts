@@ -109,10 +109,32 @@ export interface ReadFileParams {
 }
 export type ReadFileResult = string | null;
 
+export const ReadNamedRequest = 'graftlog/readNamed';
+/** A file that a log names: nothing outside the root, no link, nothing of more bytes than `most`. */
+export interface ReadNamedParams {
+  readonly root: string;
+  readonly uri: string;
+  readonly most: number;
+}
+export type ReadNamedResult =
+  | { readonly bytes: Uint8Array }
+  | { readonly unread: 'missing' | 'outside' | 'unreadable' | 'large' | 'link' };
+
 /** Client to server: drawings follow the editor's theme. */
 export const ThemeNotification = 'graftlog/theme';
 export interface ThemeParams {
   readonly kind: 'light' | 'dark';
+}
+
+/** Client to server: somebody vouched for the folder, and files its logs name may be read. */
+export const TrustedNotification = 'graftlog/trusted';
+
+/** What the client says of itself when it starts the server. */
+export interface InitializationOptions {
+  /** It opens the server's pages and watches logs by itself. */
+  readonly supportsPages?: boolean;
+  /** Absent where the editor knows no trust. */
+  readonly trusted?: boolean;
 }
 
 /** Commands the server names in lenses and mends; the client registers them. */

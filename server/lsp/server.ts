@@ -3,7 +3,6 @@ import {
   CodeLensRefreshRequest,
   type Connection,
   DidChangeConfigurationNotification,
-  DidChangeWatchedFilesNotification,
   type InitializeParams,
   type InitializeResult,
   type Range,
@@ -41,12 +40,14 @@ import {
   settingsSection,
   ThemeNotification,
   type ThemeParams,
+  TrustedNotification,
   type WorkParams,
   WorkRequest,
   type WriteLineParams,
   WriteLineRequest,
 } from './protocol.ts';
 import { Publisher } from './publisher.ts';
+import { Watched } from './watched.ts';
 import { workList } from './work-list.ts';
 import { writeLine } from './write-line.ts';
 
@@ -64,11 +65,13 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   let client = clientOf({ capabilities: {} } as InitializeParams);
   let theme: ThemeParams['kind'] | undefined;
   let lens = true;
+  const watched = new Watched(connection);
   const publisher = new Publisher(connection, workspace, host, () => client.diagnostics);
   const lenses = new LensesShown();
 
   connection.onInitialize((params): InitializeResult => {
     client = clientOf(params);
+    void workspace.trust(client.trusted);
     for (const uri of params.workspaceFolders?.map((folder) => folder.uri) ?? (params.rootUri ? [params.rootUri] : []))
       workspace.announceFolder(uri);
     return { capabilities: capabilities(client), serverInfo: { name: 'graftlog' } };
@@ -77,10 +80,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   connection.onInitialized(async () => {
     if (client.configuration)
       await connection.client.register(DidChangeConfigurationNotification.type, { section: settingsSection });
-    if (client.watchesFiles)
-      await connection.client.register(DidChangeWatchedFilesNotification.type, {
-        watchers: [{ globPattern: '**/*.graft' }],
-      });
+    if (client.watchesFiles) await watched.start(client.watchesLogs ? [] : ['**/*.graft']);
     if (client.folders)
       connection.workspace.onDidChangeWorkspaceFolders(async ({ added, removed }) => {
         for (const { uri } of removed) {
@@ -98,7 +98,10 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     await workspace.readFolder(root);
   }
 
-  workspace.onRead = (root) => publisher.all(root);
+  workspace.onRead = (root) => {
+    publisher.all(root);
+    void watched.follow(workspace.roots.flatMap(({ weather }) => weather.uris));
+  };
   publisher.onAll = (root) => {
     if (client.lensRefresh && lenses.dropOutdated(root, lensesOf)) refreshLenses();
   };
@@ -225,6 +228,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     return root ? { name: `bench-sheet-${isoDay(root.day)}.html`, html: benchSheet(root.answers) } : null;
   });
   connection.onRequest(PageRequest, ({ name }: PageParams) => page(name));
+  connection.onNotification(TrustedNotification, () => workspace.trust(true));
   connection.onNotification(ThemeNotification, ({ kind }: ThemeParams) => {
     theme = kind;
   });

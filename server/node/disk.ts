@@ -1,7 +1,9 @@
 import { readFile } from 'node:fs/promises';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { glob } from 'tinyglobby';
+import { encodingOf } from '#server/workspace/encoding.ts';
 import type { Host } from '#server/workspace/host.ts';
+import { readNamedFile } from './named-file.ts';
 import { dayInZone } from './today.ts';
 
 /** The folder on this machine's disk. */
@@ -19,10 +21,15 @@ export const disk: Host = {
   },
   async read(uri) {
     try {
-      return await readFile(fileURLToPath(uri), 'utf8');
+      const bytes = await readFile(fileURLToPath(uri));
+      return new TextDecoder(encodingOf(bytes)).decode(bytes);
     } catch {
       return undefined;
     }
+  },
+  async readNamed(root, uri, most) {
+    if (!root.startsWith('file:')) return { unread: 'unreadable' };
+    return readNamedFile(fileURLToPath(root), fileURLToPath(uri), most);
   },
   today: dayInZone,
   now: () => performance.now(),

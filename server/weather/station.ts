@@ -1,7 +1,7 @@
-import Papa from 'papaparse';
 import type { Day } from '#grammar/statement.ts';
 import { dayOf } from '#grammar/values/date.ts';
 import { type Columns, columnsOf, type Reading, type Refused } from './columns.ts';
+import { rowsIn } from './rows.ts';
 
 /** °C. A station may have one of both on a day. */
 export interface StationDay {
@@ -32,19 +32,13 @@ export interface Station {
  * left out and named. Never throws. Layout and flags of GHCN-Daily: its readme, from memory.
  */
 export function readStation(text: string): Station | Refused {
-  const { data, errors } = Papa.parse<string[]>(text, { header: false, dynamicTyping: false });
-  // a stray quote swallows what follows it: then no row can be trusted
-  const quote = errors.find(({ code }) => code === 'InvalidQuotes' || code === 'MissingQuotes');
-  if (quote) return { refused: `has a quote in row ${(quote.row ?? 0) + 1} that never ends or ends too early` };
-  const [header = [], ...rows] = data;
+  const rows = rowsIn(text);
+  const header = rows.next().value ?? [];
+  if ('refused' in header) return header;
   const columns = columnsOf(header);
   if ('refused' in columns) return columns;
-  const stations = stationsIn(rows, columns);
-  if (stations.length > 1)
-    return {
-      refused: `holds more than one station, ${quoted(stations.slice(0, 2).join(' and '))}: one file a station`,
-    };
   const found = rowsOf(rows, columns, header.length);
+  if ('refused' in found) return found;
   return doubt(found, columns) ?? settled(found);
 }
 
@@ -64,12 +58,17 @@ interface Found {
   readonly beyond: readonly SkippedRow[];
 }
 
-function rowsOf(data: readonly (readonly string[])[], columns: Columns, width: number): Found {
+function rowsOf(data: Iterable<readonly string[] | Refused>, columns: Columns, width: number): Found | Refused {
   const rows: Row[] = [];
   const found = { skipped: [] as SkippedRow[], decimals: [] as SkippedRow[], beyond: [] as SkippedRow[] };
-  let flagged = 0;
-  for (const [i, cells] of data.entries()) {
-    const row = i + 2;
+  let [flagged, row, station] = [0, 1, ''];
+  for (const cells of data) {
+    if ('refused' in cells) return cells;
+    row++;
+    const name = (columns.station === undefined ? undefined : cells[columns.station]?.trim()) || station;
+    if (station && name !== station)
+      return { refused: `holds more than one station, ${quoted(`${station} and ${name}`)}: one file a station` };
+    station = name;
     if (cells.every((cell) => cell.trim() === '')) continue;
     const skip = (why: string) => found.skipped.push({ row, why });
     if (cells.length < width || cells.slice(width).some((cell) => cell.trim() !== '')) {
@@ -127,17 +126,6 @@ function dayIn(text: string): Day | undefined {
   const parts = /^\s*(\d{4})([-/]?)(\d{1,2})\2(\d{1,2})(?:[T ].*)?$/.exec(text);
   if (!parts || (parts[2] === '' && `${parts[3]}${parts[4]}`.length !== 4)) return undefined;
   return dayOf(Number(parts[1]), Number(parts[3]), Number(parts[4]));
-}
-
-function stationsIn(rows: readonly (readonly string[])[], { station }: Columns): readonly string[] {
-  if (station === undefined) return [];
-  const names = new Set<string>();
-  for (const cells of rows) {
-    const name = cells[station]?.trim();
-    if (name) names.add(name);
-    if (names.size > 1) break;
-  }
-  return [...names];
 }
 
 /**

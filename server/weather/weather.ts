@@ -30,16 +30,34 @@ export interface PlaceWeather {
 
 /** Several files follow each other, a year in each perhaps: of a day that stands in two the first holds. */
 export function placeWeather(sources: readonly Source[], south: boolean): PlaceWeather {
-  let years: FrostYears | undefined;
-  const nights = merged(sources, ({ days, min }) => (min ? nightsOf(days, min.degrees) : []));
+  const nights = once(() => merged(sources, ({ days, min }) => (min ? nightsOf(days, min.degrees) : [])));
+  const heat = once(() => merged(sources, ({ days, max }) => (max ? heatOf(days, max.degrees) : [])));
+  const own = (): readonly Night[] =>
+    nights().length > 0 ? nights() : merged(sources, ({ days }) => nightsOf(days, 0));
+  const years = once(() => frostYears(own(), south));
+  const all = once(() => merged(sources, ({ days }) => days));
   return {
-    nights,
-    heat: merged(sources, ({ days, max }) => (max ? heatOf(days, max.degrees) : [])),
-    get years() {
-      years ??= frostYears(nights.length > 0 ? nights : merged(sources, ({ days }) => nightsOf(days, 0)), south);
-      return years;
+    get nights() {
+      return nights();
     },
-    days: merged(sources, ({ days }) => days),
+    get heat() {
+      return heat();
+    },
+    get years() {
+      return years();
+    },
+    get days() {
+      return all();
+    },
+  };
+}
+
+/** Worked out when it is first asked for: an edit asks for the weather of a place and may not need its nights. */
+function once<T extends object>(work: () => T): () => T {
+  let known: T | undefined;
+  return () => {
+    known ??= work();
+    return known;
   };
 }
 

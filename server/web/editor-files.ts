@@ -1,5 +1,13 @@
 import type { Connection } from 'vscode-languageserver';
-import { ListFilesRequest, type ListFilesResult, ReadFileRequest, type ReadFileResult } from '#server/lsp/protocol.ts';
+import {
+  ListFilesRequest,
+  type ListFilesResult,
+  ReadFileRequest,
+  type ReadFileResult,
+  ReadNamedRequest,
+  type ReadNamedResult,
+} from '#server/lsp/protocol.ts';
+import { encodingOf } from '#server/workspace/encoding.ts';
 import type { Host } from '#server/workspace/host.ts';
 import { dayAt } from '#server/workspace/today.ts';
 
@@ -8,6 +16,10 @@ export function editorFiles(connection: Connection): Host {
   return {
     list: (root) => connection.sendRequest<ListFilesResult>(ListFilesRequest, { root }),
     read: async (uri) => (await connection.sendRequest<ReadFileResult>(ReadFileRequest, { uri })) ?? undefined,
+    async readNamed(root, uri, most) {
+      const found = await connection.sendRequest<ReadNamedResult>(ReadNamedRequest, { root, uri, most });
+      return 'unread' in found ? found : { text: new TextDecoder(encodingOf(found.bytes)).decode(found.bytes) };
+    },
     today: (zone) => dayAt(Date.now(), zone),
     now: () => performance.now(),
     later(milliseconds, run) {

@@ -3,11 +3,15 @@ import type { Day } from '#grammar/statement.ts';
 import { parseIso } from '#grammar/values/date.ts';
 import { Answers } from '#server/engine/answers.ts';
 import { factOf } from '#server/engine/facts.ts';
-import { Log } from '#server/engine/log.ts';
+import { Log, type LogChange } from '#server/engine/log.ts';
+import { weatherPath } from '#server/engine/weather-path.ts';
 import type { Host } from './host.ts';
+import { WeatherFiles } from './weather-files.ts';
 
 /** A slice of reading on opening, so that the server is never deaf for long. */
 const sliceMs = 20;
+/** A path that is being typed names another file with each key: it is read when the hand rests. */
+const restMs = 300;
 
 /** One log: the files of one folder, or a file that belongs to no folder. */
 export class Root {
@@ -23,6 +27,11 @@ export class Root {
   readonly #awaiting: (() => void)[] = [];
   /** Files that could not be read. */
   readonly unread = new Set<string>();
+  /** The files its `weather` lines name. */
+  readonly weather: WeatherFiles;
+  /** Called when weather files read otherwise than before. */
+  onWeather: () => void = () => {};
+  #notYet: (() => void) | undefined;
   #answers: Answers | undefined;
   readonly #host: Host;
   readonly #folder: boolean;
@@ -32,6 +41,15 @@ export class Root {
     this.name = decodeURIComponent(uri.replace(/\/+$/, '').split('/').at(-1) ?? uri);
     this.#host = host;
     this.#folder = folder;
+    const home = folder ? uri : uri.slice(0, uri.lastIndexOf('/'));
+    this.weather = new WeatherFiles(
+      host,
+      () => this.log.all('weather'),
+      (entry) => {
+        const path = weatherPath(entry);
+        return path === undefined ? undefined : { root: home, uri: `${home}/${inUri(path)}` };
+      },
+    );
   }
 
   /** Resolves once its folder has been read. */
@@ -50,7 +68,7 @@ export class Root {
   }
 
   uriOf(file: string): string {
-    return this.#folder ? `${this.uri}/${file.split('/').map(encodeURIComponent).join('/')}` : this.uri;
+    return this.#folder ? `${this.uri}/${inUri(file)}` : this.uri;
   }
 
   holds(uri: string): boolean {
@@ -68,7 +86,7 @@ export class Root {
   /** What follows from the log on its day; made anew when the day has changed. */
   get answers(): Answers {
     const { day } = this;
-    if (this.#answers?.day !== day) this.#answers = new Answers(this.log, day);
+    if (this.#answers?.day !== day) this.#answers = new Answers(this.log, day, this.weather.texts);
     return this.#answers;
   }
 
@@ -83,7 +101,7 @@ export class Root {
         for (;;) {
           const part = adding.next();
           if (part.done) {
-            this.#answers?.apply(part.value);
+            this.#took(part.value);
             return step.value;
           }
           started = await this.#breathe(started);
@@ -97,13 +115,31 @@ export class Root {
   edit(file: string, range: Range | undefined, text: string): void {
     const document = this.log.document(file);
     const whole = { start: { line: 0, character: 0 }, end: { line: document?.length ?? 0, character: 0 } };
-    const change = this.log.applyEdit(file, range ?? whole, text);
-    this.#answers?.apply(change);
+    this.#took(this.log.applyEdit(file, range ?? whole, text));
   }
 
   remove(file: string): void {
-    const change = this.log.removeFile(file);
+    this.#took(this.log.removeFile(file));
+  }
+
+  #took(change: LogChange): void {
     this.#answers?.apply(change);
+    if (!change.wide.has('weather')) return;
+    this.#notYet?.();
+    this.#notYet = this.#host.later(restMs, () => void this.readWeather());
+  }
+
+  /** What is named and not read yet. */
+  async readWeather(): Promise<void> {
+    this.#notYet?.();
+    this.#notYet = undefined;
+    if (await this.weather.read()) this.weatherRead();
+  }
+
+  /** Files have been read, or may be read now. */
+  weatherRead(): void {
+    this.#answers?.weatherRead();
+    this.onWeather();
   }
 
   async #breathe(started: number): Promise<number> {
@@ -112,3 +148,5 @@ export class Root {
     return this.#host.now();
   }
 }
+
+const inUri = (path: string): string => path.split('/').map(encodeURIComponent).join('/');

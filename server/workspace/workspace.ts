@@ -22,6 +22,7 @@ export class Workspace {
   readonly #reading = new Map<string, Reading>();
   /** Called when a folder was read, or the files outside the editor changed. */
   onRead: (root: Root) => void = () => {};
+  #trusted = true;
 
   constructor(host: Host) {
     this.#host = host;
@@ -36,10 +37,27 @@ export class Workspace {
     const key = uri.replace(/\/+$/, '');
     const known = this.#roots.get(key);
     if (known) return known;
-    const root = new Root(key, this.#host, true);
+    const root = this.#newRoot(key, true);
     root.loading = true;
     this.#roots.set(key, root);
     return root;
+  }
+
+  #newRoot(uri: string, folder: boolean): Root {
+    const root = new Root(uri, this.#host, folder);
+    root.weather.trusted = this.#trusted;
+    root.onWeather = () => this.onRead(root);
+    return root;
+  }
+
+  /** Whether somebody vouched for what is open: files named in a log stay unread before that. */
+  async trust(trusted: boolean): Promise<void> {
+    this.#trusted = trusted;
+    for (const root of this.roots) {
+      root.weather.trusted = trusted;
+      await root.weather.read();
+      root.weatherRead();
+    }
   }
 
   /** Reads a folder's logs; files the editor holds stay as they are there. */
@@ -54,6 +72,7 @@ export class Workspace {
     }
     try {
       for (const file of await this.#host.list(root.uri)) await this.#readFromDisk(root, file);
+      await root.readWeather();
     } finally {
       // a folder that can't be listed is no reason to keep what is open in it waiting
       root.doneReading();
@@ -79,7 +98,7 @@ export class Workspace {
     this.#opened.set(uri, count);
     let root = this.rootOf(uri);
     if (!root) {
-      root = new Root(uri, this.#host, false);
+      root = this.#newRoot(uri, false);
       this.#roots.set(uri, root);
     }
     const file = root.fileOf(uri);
@@ -128,10 +147,11 @@ export class Workspace {
     return root;
   }
 
-  /** A file came, changed or went outside the editor. */
+  /** A log, or a file that one names, came, changed or went outside the editor. */
   async fileChanged(uri: string): Promise<Root | undefined> {
+    for (const root of this.roots) if (await root.weather.changed(uri)) root.weatherRead();
     const root = this.rootOf(uri);
-    if (!root || root.uri === uri || root.open.has(root.fileOf(uri))) return undefined;
+    if (!root || !uri.endsWith('.graft') || root.uri === uri || root.open.has(root.fileOf(uri))) return undefined;
     await this.#readFromDisk(root, uri);
     return root;
   }

@@ -58,7 +58,12 @@ test('what the manifest points to is there', () => {
 });
 
 test('runs everywhere: untrusted and virtual folders, desktop and web, nothing to install beside it', () => {
-  expect(manifest.capabilities).toEqual({ untrustedWorkspaces: { supported: true }, virtualWorkspaces: true });
+  expect(manifest.capabilities).toEqual({
+    untrustedWorkspaces: { supported: 'limited', description: '%untrusted%' },
+    virtualWorkspaces: true,
+  });
+  // limited in one thing only, and the person is told in which
+  expect(texts.untrusted).toContain('aren’t read before the folder is trusted');
   expect(manifest).toMatchObject({ main: './dist/client.js', browser: './dist/web/client.js' });
   expect(manifest.dependencies).toBeUndefined();
   expect(manifest.type).toBeUndefined();

@@ -170,7 +170,7 @@ describe('what a `weather` line’s file has wrong stands on the line', () => {
       '3 error unreadable: `station.csv` can’t be read: is it a text file, and may it be opened?',
     ]);
     expect(on('weather "station.csv"', { 'station.csv': { unread: 'large' } })).toEqual([
-      '3 error unreadable: `station.csv` is too large to be a station’s days: at most 64 MB are read.',
+      '3 error unreadable: `station.csv` is too large: at most 64 MB a station and 256 MB a log are read.',
     ]);
   });
 

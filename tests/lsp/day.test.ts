@@ -17,6 +17,7 @@ test('a server that runs overnight tells the log anew in the morning', async () 
   const host: Host = {
     list: async () => [],
     read: async () => undefined,
+    readNamed: async () => ({ unread: 'missing' }),
     today: () => today,
     now: () => performance.now(),
     later(_, run) {

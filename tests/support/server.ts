@@ -5,13 +5,18 @@ import {
   type InitializeResult,
   type ProtocolConnection,
   PublishDiagnosticsNotification,
+  RegistrationRequest,
+  UnregistrationRequest,
 } from 'vscode-languageserver-protocol/node';
+import type { InitializationOptions } from '#server/lsp/protocol.ts';
 
 /** The built server as an editor meets it: a process on stdio. */
 export interface Server {
   readonly connection: ProtocolConnection;
   readonly process: ChildProcess;
   readonly initialized: InitializeResult;
+  /** Patterns it has asked to be told of. */
+  readonly watched: readonly string[];
   /** Findings last sent for a file, once they satisfy a wish; rejects after ten seconds. */
   diagnostics(uri: string, wish?: (found: Diagnostic[]) => boolean): Promise<Diagnostic[]>;
   open(uri: string, text: string, version?: number): Promise<void>;
@@ -26,12 +31,18 @@ export interface Wishes {
   readonly settings?: Record<string, unknown>;
   readonly pull?: boolean;
   readonly command?: readonly string[];
+  /** What a client of our own says of itself. */
+  readonly options?: InitializationOptions;
+  /** The client watches files that it is asked to. */
+  readonly watches?: boolean;
 }
 
 export async function startServer({
   folder,
   settings,
   pull,
+  options,
+  watches,
   command = ['dist/server.js', '--stdio'],
 }: Wishes = {}): Promise<Server> {
   const child = spawn(process.execPath, [...command], { stdio: ['pipe', 'pipe', 'inherit'] });
@@ -45,7 +56,20 @@ export async function startServer({
     for (const look of waiting) look();
   });
   connection.onRequest('workspace/configuration', ({ items }: { items: unknown[] }) => items.map(() => held ?? {}));
-  connection.onRequest('client/registerCapability', () => null);
+  let watched: string[] = [];
+  const asked = new Map<string, string[]>();
+  connection.onRequest(RegistrationRequest.type, ({ registrations }) => {
+    for (const { id, registerOptions } of registrations)
+      asked.set(
+        id,
+        (registerOptions?.watchers ?? []).map(({ globPattern }: { globPattern: string }) => globPattern),
+      );
+    watched = [...asked.values()].flat();
+  });
+  connection.onRequest(UnregistrationRequest.type, ({ unregisterations }) => {
+    for (const { id } of unregisterations) asked.delete(id);
+    watched = [...asked.values()].flat();
+  });
   connection.onRequest('workspace/diagnostic/refresh', () => null);
   connection.onRequest('workspace/codeLens/refresh', () => null);
   connection.listen();
@@ -53,11 +77,13 @@ export async function startServer({
     processId: process.pid,
     rootUri: folder ?? null,
     workspaceFolders: folder ? [{ uri: folder, name: 'log' }] : null,
+    ...(options ? { initializationOptions: options } : {}),
     capabilities: {
       workspace: {
         configuration: settings !== undefined,
         didChangeConfiguration: { dynamicRegistration: true },
         workspaceFolders: true,
+        ...(watches ? { didChangeWatchedFiles: { dynamicRegistration: true } } : {}),
         diagnostics: { refreshSupport: true },
         codeLens: { refreshSupport: true },
       },
@@ -75,6 +101,9 @@ export async function startServer({
     connection,
     process: child,
     initialized,
+    get watched() {
+      return watched;
+    },
     diagnostics: (uri, wish = () => true) =>
       new Promise((done, failed) => {
         const late = setTimeout(

@@ -7,9 +7,9 @@ import { type Asked, UsageError } from './options.ts';
 import { asciiOf, type Page } from './print.ts';
 
 /** Every finding, by file and line. On a terminal grouped by file; piped, a line each for other programs. */
-export function check(asked: Asked): number {
+export async function check(asked: Asked): Promise<number> {
   const level = failLevel(asked.values['fail-on']);
-  const { answers, page, json, print } = openLog(asked);
+  const { answers, page, json, print } = await openLog(asked);
   const found = answers.findings();
   const lineOf = (finding: Finding) => (answers.log.document(finding.entry.file)?.lineOf(finding.entry) ?? 0) + 1;
   if (json) {

@@ -9,8 +9,8 @@ import type { Asked } from './options.ts';
 import { asciiOf, type Page } from './print.ts';
 
 /** The work list: overdue, due, soon, later. */
-export function due(asked: Asked): number {
-  const { answers, day, page, json, print } = openLog(asked);
+export async function due(asked: Asked): Promise<number> {
+  const { answers, day, page, json, print } = await openLog(asked);
   const work = answers.work();
   const hours = asked.values.hours === undefined ? undefined : readHours(asked.values.hours);
   const weeks = hours === undefined ? undefined : levelled(work, day, hours);

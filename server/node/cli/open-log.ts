@@ -1,13 +1,18 @@
+import { resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import type { Day } from '#grammar/statement.ts';
 import { isoDay, parseIso } from '#grammar/values/date.ts';
 import { Answers } from '#server/engine/answers.ts';
 import { factOf } from '#server/engine/facts.ts';
 import { Log } from '#server/engine/log.ts';
+import { weatherPath } from '#server/engine/weather-path.ts';
 import { inert, pageText, type TextPage } from '#server/report/text-page.ts';
+import { WeatherFiles } from '#server/workspace/weather-files.ts';
+import { disk } from '../disk.ts';
 import { dayInZone } from '../today.ts';
 import { type Asked, UsageError } from './options.ts';
 import { asciiOf, type Page, pageFor } from './print.ts';
-import { readPaths } from './read-paths.ts';
+import { type LogFile, readPaths } from './read-paths.ts';
 
 export interface Opened {
   readonly answers: Answers;
@@ -20,8 +25,8 @@ export interface Opened {
   printPage(page: TextPage): void;
 }
 
-/** Reads the paths as one log, on the day asked for: `--on`, else today in the site’s zone. */
-export function openLog(asked: Asked, formats: readonly string[] = ['text', 'json']): Opened {
+/** Reads the paths as one log, with the files it names, on the day asked for: `--on`, else today in the site’s zone. */
+export async function openLog(asked: Asked, formats: readonly string[] = ['text', 'json']): Promise<Opened> {
   const format = asked.values.format ?? 'text';
   if (typeof format !== 'string' || !formats.includes(format))
     throw new UsageError(`--format is one of ${formats.join(', ')}.`);
@@ -31,9 +36,11 @@ export function openLog(asked: Asked, formats: readonly string[] = ['text', 'jso
   const log = new Log();
   for (const { file, text } of files) log.addFile(file, text);
   const day = dayOf(asked, log);
+  const weather = weatherOf(log, files);
+  await weather.read();
   const page = pageFor(asked.values.color, process.stdout, process.env);
   return {
-    answers: new Answers(log, day),
+    answers: new Answers(log, day, weather.texts),
     day,
     page,
     json: format === 'json',
@@ -45,6 +52,19 @@ export function openLog(asked: Asked, formats: readonly string[] = ['text', 'jso
 function shownPage(text: TextPage, { color, wide }: Page): string {
   const shown = pageText(text, color.bold);
   return wide ? shown : asciiOf(shown);
+}
+
+/** Files that the log names lie in the folder that was given on the command line. */
+function weatherOf(log: Log, files: readonly LogFile[]): WeatherFiles {
+  const folders = new Map(files.map(({ file, folder }) => [file, pathToFileURL(folder).href]));
+  return new WeatherFiles(
+    disk,
+    () => log.all('weather'),
+    (entry) => {
+      const [root, path] = [folders.get(entry.file), weatherPath(entry)];
+      return root === undefined || path === undefined ? undefined : { root, uri: pathToFileURL(resolve(path)).href };
+    },
+  );
 }
 
 function dayOf(asked: Asked, log: Log): Day {

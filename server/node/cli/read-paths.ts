@@ -1,6 +1,7 @@
 import { readFileSync, statSync } from 'node:fs';
-import { relative, resolve, sep } from 'node:path';
+import { dirname, relative, resolve, sep } from 'node:path';
 import { globSync } from 'tinyglobby';
+import { encodingOf } from '#server/workspace/encoding.ts';
 import { UsageError } from './options.ts';
 
 export interface LogFile {
@@ -8,6 +9,8 @@ export interface LogFile {
   readonly file: string;
   readonly path: string;
   readonly text: string;
+  /** The folder given, or the one the file lies in: files it names lie in there. */
+  readonly folder: string;
 }
 
 export interface ReadPaths {
@@ -23,7 +26,7 @@ export function readPaths(paths: readonly string[], folder: string): ReadPaths {
   const unread: string[] = [];
   for (const given of wanted) {
     if (given === '-') {
-      found.set('-', { file: '-', path: '-', text: decode(readFileSync(0)) });
+      found.set('-', { file: '-', path: '-', text: decode(readFileSync(0)), folder });
       continue;
     }
     const path = resolve(folder, given);
@@ -46,7 +49,12 @@ export function readPaths(paths: readonly string[], folder: string): ReadPaths {
       const shown = relative(folder, file).split(sep).join('/');
       if (found.has(shown)) continue;
       try {
-        found.set(shown, { file: shown, path: file, text: decode(readFileSync(file)) });
+        found.set(shown, {
+          file: shown,
+          path: file,
+          text: decode(readFileSync(file)),
+          folder: isFolder ? path : dirname(path),
+        });
       } catch (error) {
         unread.push(
           `${shown} can’t be read (${(error as NodeJS.ErrnoException).code ?? 'no reason given'}); the other files decide.`,
@@ -59,9 +67,4 @@ export function readPaths(paths: readonly string[], folder: string): ReadPaths {
   return { files: [...found.values()], unread };
 }
 
-/** UTF-8; a file in UTF-16 with its mark is read too, as some editors on Windows write it. */
-function decode(bytes: Buffer): string {
-  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
-  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder('utf-16be').decode(bytes);
-  return new TextDecoder('utf-8').decode(bytes);
-}
+const decode = (bytes: Buffer): string => new TextDecoder(encodingOf(bytes)).decode(bytes);

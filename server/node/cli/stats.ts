@@ -5,10 +5,10 @@ import { openLog } from './open-log.ts';
 import type { Asked } from './options.ts';
 
 /** Take rates by one or several keys, ways compared, losses over time, and what to try next. */
-export function stats(asked: Asked): number {
+export async function stats(asked: Asked): Promise<number> {
   const by = readKeys('by', asked.values.by ?? 'batch');
   const compare = asked.values.compare === undefined ? [] : readKeys('compare', asked.values.compare);
-  const { answers, day, json, print, printPage } = openLog(asked);
+  const { answers, day, json, print, printPage } = await openLog(asked);
   const found = statsOf(answers.record(), { by, compare }, answers.env);
   if (json) print(`${JSON.stringify(statsJson(found), null, 2)}\n`);
   else printPage(statsPage(found, { by, compare }, day));
