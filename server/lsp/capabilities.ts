@@ -5,6 +5,8 @@ import {
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
 import { fixAllKind } from './code-action.ts';
+import type { DefinitionOptions } from './definition.ts';
+import { movingCapabilities } from './moving.ts';
 import type { InitializationOptions } from './protocol.ts';
 
 /** What the editor can do, as far as the server asks. */
@@ -20,6 +22,7 @@ export interface Client {
   readonly folders: boolean;
   readonly lensRefresh: boolean;
   readonly pulls: boolean;
+  readonly definitions: DefinitionOptions;
   readonly diagnostics: {
     readonly related: boolean;
     readonly pages: boolean;
@@ -43,6 +46,10 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     folders: workspace?.workspaceFolders === true,
     lensRefresh: workspace?.codeLens?.refreshSupport === true,
     pulls,
+    definitions: {
+      links: textDocument?.definition?.linkSupport === true,
+      pages: initializationOptions?.supportsPages === true,
+    },
     diagnostics: {
       related:
         textDocument?.publishDiagnostics?.relatedInformation ?? textDocument?.diagnostic?.relatedInformation ?? false,
@@ -66,6 +73,7 @@ export function capabilities(client: Client): InitializeResult['capabilities'] {
     documentRangeFormattingProvider: true,
     documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
     codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind] },
+    ...movingCapabilities,
     ...(client.pulls ? { diagnosticProvider: { interFileDependencies: true, workspaceDiagnostics: false } } : {}),
     workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
   };

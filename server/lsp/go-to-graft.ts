@@ -11,7 +11,7 @@ export function goToGraft(roots: readonly Root[], text: string): GoToGraftResult
   const key = grafts.name.normalize('NFC').toLowerCase();
   for (const root of roots) {
     const number = grafts.numbers[0];
-    const entry = number === undefined ? root.log.names.declared(key)?.entry : madeBy({ root }, key, number);
+    const entry = number === undefined ? root.log.names.declared(key)?.entry : madeBy(root, key, [number, number])[0];
     if (entry)
       return {
         uri: root.uriOf(entry.file),

@@ -69,7 +69,8 @@ function spokenOf(limits: readonly Limit[], share: Range | undefined): Limit | u
 
 const middle = ({ low, high }: Range): number => (low + high) / 2;
 
-function cohortOn(root: FileView['root'], entry: Entry): Cohort | undefined {
+/** The grafts a line speaks of, where one figure is asked: those it made, else those with its first number. */
+export function cohortOn(root: FileView['root'], entry: Entry): Cohort | undefined {
   const set = entry.line.statement?.sets[0];
   if (!set) return undefined;
   const { cohorts } = root.answers.of(set.name.key).history;

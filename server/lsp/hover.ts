@@ -2,11 +2,10 @@ import { type Hover, MarkupKind } from 'vscode-languageserver';
 import type { Position } from '#grammar/document.ts';
 import type { Span } from '#grammar/finding.ts';
 import { keyRow, verbRow } from '#grammar/vocabulary.ts';
-import type { Entry } from '#server/engine/model.ts';
-import { nameAt } from './definition.ts';
 import { entryAt, type FileView, inside } from './feature.ts';
 import { cutHover } from './hover-cut.ts';
 import { placeHover, setHover } from './hover-set.ts';
+import { nameAt } from './name-at.ts';
 import { toRange } from './to-protocol.ts';
 
 export interface HoverOptions {
@@ -30,11 +29,12 @@ export function hover(view: FileView, position: Position, options: HoverOptions)
         };
   if (inside(statement.verbSpan, character)) return answer(wordLines(verbRow(statement.verb)), statement.verbSpan);
   const named = nameAt(entry, character);
-  if (named) {
-    const numbers = numbersOn(entry, named.name.key, character);
+  if (named && named.as !== 'hand') {
     const declared = view.root.log.names.declared(named.name.key);
     const lines =
-      !declared || declared.kind === 'batch' ? setHover(view, named.name.key, numbers) : placeHover(view, declared);
+      !declared || declared.kind === 'batch'
+        ? setHover(view, named.name.key, named.numbers)
+        : placeHover(view, declared);
     return answer(lines, named.name.span);
   }
   const fact = statement.facts.find(({ span }) => inside(span, character));
@@ -42,10 +42,6 @@ export function hover(view: FileView, position: Position, options: HoverOptions)
   if (fact.key === 'cut' && fact.value.kind === 'amount' && !fact.lost)
     return answer(cutHover(view, entry, options.markdown), fact.span);
   return answer(wordLines(keyRow(fact.key)), fact.span);
-}
-
-function numbersOn(entry: Entry, key: string, character: number): readonly number[] | undefined {
-  return entry.line.statement?.sets.find((set) => set.name.key === key && inside(set.span, character))?.numbers;
 }
 
 /** `treat` and its like: the usual caution stands with the word (a label and the law say more than a log). */

@@ -26,6 +26,7 @@ import { formatting, onTypeFormatting } from './formatting.ts';
 import { goToGraft } from './go-to-graft.ts';
 import { hover } from './hover.ts';
 import { LensesShown } from './lenses-shown.ts';
+import { registerMoving } from './moving.ts';
 import { page } from './pages.ts';
 import {
   type AttentionParams,
@@ -193,7 +194,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   connection.onCompletion(
     asking.file([], (view, { position }) => completion(view, position, { snippets: client.snippets })),
   );
-  connection.onDefinition(asking.file([], (view, { position }) => definition(view, position)));
+  connection.onDefinition(asking.file([], (view, { position }) => definition(view, position, client.definitions)));
   connection.onDocumentSymbol(asking.file([], documentSymbol));
   connection.onDocumentFormatting(asking.file([], (view) => formatting(view)));
   connection.onDocumentRangeFormatting(
@@ -203,6 +204,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     asking.file([], (view, { range, context }) => codeAction(view, range, context.only, client.diagnostics)),
   );
   connection.onDocumentOnTypeFormatting(asking.file([], (view, { position }) => onTypeFormatting(view, position)));
+  registerMoving(connection, asking);
   connection.languages.diagnostics.on(async ({ textDocument }, token) => {
     const view = await asking.view(textDocument.uri, token);
     return { kind: 'full', items: view ? publisher.pulled(view.root, view.file) : [] };

@@ -1,0 +1,88 @@
+import type { SelectionRange } from 'vscode-languageserver';
+import type { Document, Position } from '#grammar/document.ts';
+import type { Span } from '#grammar/finding.ts';
+import type { Line } from '#grammar/statement.ts';
+import { entryAt, type FileView, inside } from './feature.ts';
+import { isDayLine } from './folding-range.ts';
+import { graftsToken, namesIn } from './name-at.ts';
+
+/** From the figure outward: value, fact, all facts, what was done, the line, its day, the file. */
+export function selectionRange({ document }: FileView, positions: readonly Position[]): SelectionRange[] {
+  return positions.map((position) => rangeAt(document, position));
+}
+
+function rangeAt(document: Document, position: Position): SelectionRange {
+  const entry = entryAt({ document }, position);
+  const { line } = position;
+  const spans = entry ? growing(spansOf(entry.line), position.character) : [{ start: 0, end: 0 }];
+  const day = dayAround(document, line);
+  const stretches = [...(day ? [day] : []), ...(document.length > 1 ? [[0, document.length - 1] as const] : [])];
+  const ranges = [
+    ...spans.map(({ start, end }) => ({ start: { line, character: start }, end: { line, character: end } })),
+    ...stretches.map(([from, to]) => ({
+      start: { line: from, character: 0 },
+      end: { line: to, character: document.entryAt(to)?.line.text.length ?? 0 },
+    })),
+  ];
+  const outermost: SelectionRange = { range: ranges.at(-1) ?? { start: position, end: position } };
+  return ranges.slice(0, -1).reduceRight<SelectionRange>((parent, range) => ({ range, parent }), outermost);
+}
+
+/** Those around a position, each larger than the one before. */
+function growing(spans: readonly Span[], character: number): Span[] {
+  const around = spans
+    .filter((span) => inside(span, character))
+    .sort((a, b) => a.end - a.start - (b.end - b.start) || a.start - b.start);
+  const chain: Span[] = [];
+  for (const span of around) {
+    const last = chain.at(-1);
+    if (!last || (span.start <= last.start && span.end >= last.end && span.end - span.start > last.end - last.start))
+      chain.push(span);
+  }
+  return chain;
+}
+
+function spansOf({ text, date, time, statement, comment }: Line): Span[] {
+  const end = text.length;
+  const trimmed = { start: end - text.trimStart().length, end: text.trimEnd().length };
+  const spans: Span[] = [{ start: 0, end }, trimmed];
+  if (date) spans.push(date.span);
+  if (time) spans.push(time.span);
+  if (comment) {
+    spans.push(comment, { start: trimmed.start, end: text.slice(0, comment.start).trimEnd().length });
+    const words = text.slice(comment.start + 1);
+    spans.push({ start: end - words.trimStart().length, end: trimmed.end });
+  }
+  if (!statement) return spans;
+  const { verbSpan, facts, taxa, remark } = statement;
+  spans.push(verbSpan, { start: verbSpan.start, end: text.slice(0, comment?.start).trimEnd().length });
+  for (const { name, span, set } of namesIn(statement)) {
+    const grafts = graftsToken(text, name.span.start);
+    if (grafts) spans.push({ start: name.span.end + 1, end: grafts.end }, { start: name.span.start, end: grafts.end });
+    spans.push(name.span, span);
+    if (set?.count) spans.push(set.count.span);
+  }
+  if (taxa) {
+    spans.push(taxa.span);
+    for (const taxon of [taxa.scion, taxa.interstem, taxa.stock]) if (taxon) spans.push(taxon.span);
+  }
+  for (const { span, valueSpan } of facts) spans.push(valueSpan, span);
+  const [first, last] = [facts[0], facts.at(-1)];
+  if (first && last) spans.push({ start: first.span.start, end: last.span.end });
+  if (remark) spans.push(remark.span, { start: remark.span.start + 1, end: remark.span.end - 1 });
+  return spans;
+}
+
+/** The day line above and the last line under it that says something. */
+function dayAround({ entries }: Document, line: number): readonly [number, number] | undefined {
+  const begins = (at: number) => {
+    const entry = entries[at];
+    return entry !== undefined && isDayLine(entry);
+  };
+  let from = line;
+  while (from >= 0 && !begins(from)) from--;
+  if (from < 0) return undefined;
+  let to = line;
+  for (let at = line + 1; at < entries.length && !begins(at); at++) if (entries[at]?.line.statement) to = at;
+  return [from, to];
+}

@@ -1,0 +1,70 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import type {
+  DocumentHighlight,
+  FoldingRange,
+  Location,
+  LocationLink,
+  SelectionRange,
+} from 'vscode-languageserver-protocol';
+import { type Server, startServer } from '../support/server.ts';
+
+const nursery = `place    frame  frost-free shade wind-break
+batch    K26  Pinus parviflora / P. thunbergii  side-veneer  film 38mm  in frame
+`;
+const season = `2026-10-09
+graft    K26.1..11  cut 40%  by mk
+graft    K26.12     cut 22%  by mk  photo "pictures/k26-12.jpg"
+
+2027-03-20
+swell    K26  # K26 moves
+`;
+
+let folder: string;
+let server: Server;
+let uri: string;
+let nurseryUri: string;
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'graftlog-'));
+  writeFileSync(join(folder, 'nursery.graft'), nursery);
+  writeFileSync(join(folder, '2026.graft'), season);
+  uri = pathToFileURL(join(folder, '2026.graft')).href;
+  nurseryUri = pathToFileURL(join(folder, 'nursery.graft')).href;
+  server = await startServer({ folder: pathToFileURL(folder).href, settings: { today: '2027-04-06' } });
+  await server.open(uri, season);
+  await server.diagnostics(uri, (found) => found.length > 0);
+});
+afterAll(async () => {
+  expect(await server.stop()).toBe(0);
+  rmSync(folder, { recursive: true, force: true });
+});
+const ask = <T>(method: string, params: object = {}) =>
+  server.connection.sendRequest<T>(`textDocument/${method}`, { textDocument: { uri }, ...params });
+const on = (line: number, character: number) => ({ position: { line, character } });
+const linesOf = (found: readonly Location[]) =>
+  found.map((one) => `${one.uri === uri ? '' : 'nursery '}${one.range.start.line + 1}`);
+
+test('references lead through all files', async () => {
+  const found = await ask<Location[]>('references', { ...on(2, 14), context: { includeDeclaration: true } });
+  expect(linesOf(found)).toEqual(['3', '6', 'nursery 2']);
+});
+
+test('definition of a graft is the line that made it, of its batch the batch’s line', async () => {
+  const links = await ask<(LocationLink | Location)[]>('definition', on(5, 10));
+  expect(links.map((one) => ('uri' in one ? one.uri : one.targetUri))).toEqual([nurseryUri]);
+});
+
+test('highlight, folds and a selection that grows', async () => {
+  const lit = await ask<DocumentHighlight[]>('documentHighlight', on(5, 10));
+  expect(lit.map(({ range }) => range.start.line + 1)).toEqual([2, 3, 6]);
+  const folds = await ask<FoldingRange[]>('foldingRange');
+  expect(folds).toEqual([
+    { startLine: 0, endLine: 2 },
+    { startLine: 4, endLine: 5 },
+  ]);
+  const [selected] = await ask<SelectionRange[]>('selectionRange', { positions: [{ line: 1, character: 26 }] });
+  expect(selected?.parent?.range).toEqual({ start: { line: 1, character: 20 }, end: { line: 1, character: 27 } });
+});
