@@ -1,27 +1,27 @@
+import stringWidth from 'string-width';
 import type { Day } from '#grammar/statement.ts';
-import { fromDay } from '#grammar/values/date.ts';
 import type { Group } from '#server/engine/figures/groups.ts';
 import type { GroupKey } from '#server/engine/figures/levels.ts';
 import type { Stats, StatsAsked } from '#server/engine/figures/stats.ts';
 import { aliveOn, type Survival } from '#server/engine/figures/survival.ts';
-import { type NextTry, tryNext } from '#server/engine/figures/try-next.ts';
+import { tryNext } from '#server/engine/figures/try-next.ts';
 import {
   comparisonSentence,
   keyNouns,
   levelText,
-  nextSentence,
   rankingSentence,
   slopeSentence,
   survivalSentence,
 } from '#server/engine/figures/words.ts';
 import { groupNotes } from '#server/engine/figures/words-groups.ts';
-import { numberText, percent, rateText, weekdayText } from '#server/engine/say.ts';
-import { bullet, columns, paragraph, type TextPage, type TextPart } from './text-page.ts';
+import { numberText, percent, rateText } from '#server/engine/say.ts';
+import { nextPart } from './next-part.ts';
+import { columns, pageDay, pageWidth, paragraph, type TextPage, type TextPart } from './text-page.ts';
 
 /** Take rates, comparisons, losses over time and what to try next, as a page of text. */
 export function statsPage(stats: Stats, { by, compare }: StatsAsked, day: Day): TextPage {
   const named = (keys: readonly GroupKey[]) => keys.map((key) => keyNouns[key]).join(', ');
-  const head = `Takes by ${named(by)}, as of ${dateText(day)}`;
+  const head = `Takes by ${named(by)}, as of ${pageDay(day)}`;
   if (stats.groups.length === 0) return [{ head, lines: ['No grafts on record yet.'] }];
   return [
     { head, lines: [...groupTable(stats.groups, by), ...legend(stats.groups)] },
@@ -33,33 +33,30 @@ export function statsPage(stats: Stats, { by, compare }: StatsAsked, day: Day): 
   ];
 }
 
-const dateText = (day: Day) => `${weekdayText(day)} ${fromDay(day).year}`;
-
-/** A name longer than this has a line of its own. */
-const widestName = 26;
-
+/** A row for each group with what the row doesn't hold beneath; long names stand on lines of their own. */
 function groupTable(groups: readonly Group[], by: readonly GroupKey[]): string[] {
   const pooled = groups.some(({ basis }) => basis === 'batches');
   const names = groups.map(({ key }) => by.map((one) => levelText(one, key[one] ?? null)).join(' · '));
-  const apart = names.some((name) => name.length > widestName);
   const head = [...(pooled ? ['batches'] : []), 'made', 'taken', 'lost', 'to judge', 'how it did'];
   const rows = groups.map((group) => [
     ...(pooled ? [String(group.batches)] : []),
     ...[group.grafted, group.taken, group.failed, group.open].map(numberText),
     rateText(group),
   ]);
-  const first = apart ? '' : by.map((key) => keyNouns[key]).join(' · ');
-  const lead = (name: string) => (apart ? '  ' : name);
-  const [title = '', ...laid] = columns(
-    [[first, ...head], ...rows.map((row, i) => [lead(names[i] ?? ''), ...row])],
-    new Set(head.slice(0, -1).map((_, i) => i + 1)),
-  );
+  const table = (title: string, lead: (i: number) => string) =>
+    columns(
+      [[title, ...head], ...rows.map((row, i) => [lead(i), ...row])],
+      new Set(head.slice(0, -1).map((_, i) => i + 1)),
+    );
+  const beside = table(by.map((key) => keyNouns[key]).join(' · '), (i) => names[i] ?? '');
+  const fits = beside.every((line) => stringWidth(line) <= pageWidth);
+  const [title = '', ...laid] = fits ? beside : table('', () => '');
   return [
     title,
     ...groups.flatMap((group, i) => [
-      ...(apart ? paragraph(names[i] ?? '') : []),
+      ...(fits ? [] : paragraph(names[i] ?? '')),
       laid[i] ?? '',
-      ...groupNotes(group).flatMap((note) => paragraph(note, apart ? 4 : 2)),
+      ...groupNotes(group).flatMap((note) => paragraph(note, fits ? 2 : 4)),
     ]),
   ];
 }
@@ -124,9 +121,4 @@ function lossesPart(survival: Survival | null): TextPart[] {
       lines: [...paragraph(sentence), ...columns(rows, new Set(days.map((_, i) => i + 1)))],
     },
   ];
-}
-
-/** At most three, so that the record can tell more next year. */
-export function nextPart(next: readonly NextTry[]): TextPart[] {
-  return next.length === 0 ? [] : [{ head: 'What to try next', lines: next.map(nextSentence).flatMap(bullet) }];
 }

@@ -1,4 +1,7 @@
 import stringWidth from 'string-width';
+import type { Day } from '#grammar/statement.ts';
+import { fromDay } from '#grammar/values/date.ts';
+import { weekdayText } from '#server/engine/say.ts';
 
 /** A page of text: the same on a terminal and in the editor, laid out for 80 columns. */
 export type TextPage = readonly TextPart[];
@@ -12,8 +15,12 @@ export const pageWidth = 80;
 
 /** @param heading how a heading is set off, where the place it is shown in has a way to */
 export function pageText(page: TextPage, heading: (head: string) => string = (head) => head): string {
-  return `${page.map(({ head, lines }) => [heading(inert(head)), ...lines.map(inert)].join('\n')).join('\n\n')}\n`;
+  const parts = page.map(({ head, lines }) => [...paragraph(inert(head)).map(heading), ...lines.map(inert)]);
+  return `${parts.map((lines) => lines.join('\n')).join('\n\n')}\n`;
 }
+
+/** `Fri 20 Jun 2025` */
+export const pageDay = (day: Day): string => `${weekdayText(day)} ${fromDay(day).year}`;
 
 /** Sentences in lines of the page's width. */
 export const paragraph = (text: string, indent = 0): string[] =>

@@ -1,25 +1,11 @@
 import { spawnSync } from 'node:child_process';
-import { chmodSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
-import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { chmodSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import stringWidth from 'string-width';
+import { describe, expect, test } from 'vitest';
+import { cli, terminal } from '../support/terminal.ts';
 
-const cli = resolve('dist/cli.js');
-let folder: string;
-beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'graftlog-'));
-});
-afterEach(() => rmSync(folder, { recursive: true, force: true }));
-
-const put = (name: string, text: string | Buffer) => writeFileSync(join(folder, name), text);
-function run(args: readonly string[], input?: string) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [cli, ...args], {
-    cwd: folder,
-    encoding: 'utf8',
-    ...(input === undefined ? {} : { input }),
-  });
-  return { status, out: stdout.replaceAll('\u00A0', ' '), err: stderr };
-}
+const { folder, put, run } = terminal();
 
 const log = `site   Drumlin-Lane  lat 47.90  lon 8.10  tz Europe/Berlin
 place  frame  frost-free shade wind-break
@@ -164,7 +150,7 @@ describe('format', () => {
     put('log.graft', 'graft K26.1..11  cut 40 %\ngraft K26.12 cut 40%\n');
     expect(run(['format', '--check'])).toMatchObject({ status: 1, out: 'would change log.graft\n' });
     expect(run(['format'])).toMatchObject({ status: 0, out: 'changed log.graft\n' });
-    expect(readFileSync(join(folder, 'log.graft'), 'utf8')).toBe(
+    expect(readFileSync(join(folder(), 'log.graft'), 'utf8')).toBe(
       'graft    K26.1..11  cut 40%\ngraft    K26.12     cut 40%\n',
     );
     expect(run(['format', '--check']).status).toBe(0);
@@ -213,12 +199,12 @@ describe('what can’t be run, and bad files', () => {
   test('a file that may not be read is named, the others decide', () => {
     put('a.graft', log);
     put('b.graft', log);
-    chmodSync(folder, 0o755);
-    chmodSync(join(folder, 'b.graft'), 0);
+    chmodSync(folder(), 0o755);
+    chmodSync(join(folder(), 'b.graft'), 0);
     // root reads everything: then the command runs as somebody else
     const as = process.getuid?.() === 0 ? { uid: 65_534, gid: 65_534 } : {};
     const { status, stderr } = spawnSync(process.execPath, [cli, 'check', '--on', '2027-04-01'], {
-      cwd: folder,
+      cwd: folder(),
       encoding: 'utf8',
       ...as,
     });
@@ -233,7 +219,7 @@ describe('what can’t be run, and bad files', () => {
     const { status, stderr } = spawnSync(
       'sh',
       ['-c', `"${process.execPath}" "${cli}" check --fail-on never | head -1`],
-      { cwd: folder, encoding: 'utf8' },
+      { cwd: folder(), encoding: 'utf8' },
     );
     expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
   });
@@ -242,5 +228,14 @@ describe('what can’t be run, and bad files', () => {
 test('help names every command', () => {
   const { status, out } = run(['help']);
   expect(status).toBe(0);
-  for (const command of ['check', 'due', 'stats', 'format', 'lsp']) expect(out).toContain(`graftlog ${command}`);
+  for (const command of ['check', 'due', 'stats', 'plan', 'trial', 'format', 'lsp'])
+    expect(out).toContain(`graftlog ${command}`);
+  for (const line of out.split('\n')) expect(stringWidth(line), line).toBeLessThanOrEqual(80);
+});
+
+test('help of one command has its options, and no others', () => {
+  const { status, out } = run(['plan', '--help']);
+  expect({ status, head: out.split('\n')[0] }).toEqual({ status: 0, head: 'graftlog plan [PATH...] --takes N' });
+  expect(out).toMatch(/^ {2}--takes N .*\n {2}--confidence P /m);
+  expect(out).not.toContain('--fail-on');
 });

@@ -1,8 +1,6 @@
-import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
-import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { existsSync, readdirSync, readFileSync, symlinkSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeEach, describe, expect, test } from 'vitest';
 import {
   messy,
   messyLeft,
@@ -13,31 +11,16 @@ import {
   rowAGraftLeft,
   rowAGraftLog,
 } from '../import/sheets.ts';
+import { terminal } from '../support/terminal.ts';
 
-const cli = resolve('dist/cli.js');
-let folder: string;
-beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'graftlog-'));
-});
-afterEach(() => rmSync(folder, { recursive: true, force: true }));
-
-const put = (name: string, text: string | Buffer) => writeFileSync(join(folder, name), text);
-const get = (name: string) => readFileSync(join(folder, name), 'utf8');
-function run(args: readonly string[], input?: string | Buffer) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [cli, ...args], {
-    cwd: folder,
-    encoding: 'utf8',
-    ...(input === undefined ? {} : { input }),
-  });
-  return { status, out: stdout.replaceAll('\u00A0', ' '), err: stderr };
-}
+const { folder, put, get, run } = terminal();
 
 describe('import', () => {
   test('without --out only the preview is printed', () => {
     put('grafts.csv', rowAGraft);
     const { status, out, err } = run(['import', 'grafts.csv', '--on', '2025-08-01']);
     expect({ status, err }).toEqual({ status: 1, err: '' });
-    expect(readdirSync(folder)).toEqual(['grafts.csv']);
+    expect(readdirSync(folder())).toEqual(['grafts.csv']);
     expect(out).toContain('grafts.csv: 9 rows, 14 columns\n');
     expect(out).toMatch(/^ {2}Cut depth \(%\) +how deep the cut went, in % where the cell has no unit$/m);
     expect(out).toContain('The log, its first 10 lines of 23\n  # imported from grafts.csv\n');
@@ -67,7 +50,7 @@ describe('import', () => {
   test('all rows taken: no side file, exit 0', () => {
     put('grafts.csv', 'Graft,Date\nK24.1,2024-10-09\n');
     expect(run(['import', 'grafts.csv', '--out', 'a.graft']).status).toBe(0);
-    expect(readdirSync(folder).sort()).toEqual(['a.graft', 'grafts.csv']);
+    expect(readdirSync(folder()).sort()).toEqual(['a.graft', 'grafts.csv']);
   });
 
   test('the same from standard input, and as JSON', () => {
@@ -89,7 +72,7 @@ describe('import', () => {
     const { status, out, err } = run(['import', 'messy.csv', '--out', 'a.graft']);
     expect({ status, out }).toEqual({ status: 2, out: '' });
     expect(err).toContain('is 2024-03-04 (--dates us: the month first) or 2024-04-03 (--dates eu: the day first)');
-    expect(existsSync(join(folder, 'a.graft'))).toBe(false);
+    expect(existsSync(join(folder(), 'a.graft'))).toBe(false);
   });
 
   test('--map names columns', () => {
@@ -111,18 +94,18 @@ describe('nothing is written over', () => {
       err: `graftlog: ${name} is there already, and nothing is written over.\n`,
     });
     expect(get(name)).toBe('mine\n');
-    expect(readdirSync(folder)).toHaveLength(2);
+    expect(readdirSync(folder())).toHaveLength(2);
   });
   test('a link that leads nowhere is there, too', () => {
-    symlinkSync(join(folder, 'elsewhere'), join(folder, 'a.graft'));
+    symlinkSync(join(folder(), 'elsewhere'), join(folder(), 'a.graft'));
     expect(run(args).status).toBe(2);
-    expect(existsSync(join(folder, 'elsewhere'))).toBe(false);
+    expect(existsSync(join(folder(), 'elsewhere'))).toBe(false);
   });
   test('a folder that is missing: a sentence, and no half of it left', () => {
     const { status, err } = run(['import', 'grafts.csv', '--out', 'no/a.graft']);
     expect(status).toBe(2);
     expect(err).toContain('no/a.graft.left.csv can’t be written (ENOENT); nothing is left behind.');
-    expect(readdirSync(folder)).toEqual(['grafts.csv']);
+    expect(readdirSync(folder())).toEqual(['grafts.csv']);
   });
   test('no row fits: the preview says why, and nothing is written', () => {
     put('grafts.csv', 'Graft,Date\nK24.1,spring\n');
@@ -130,7 +113,7 @@ describe('nothing is written over', () => {
     expect(status).toBe(2);
     expect(out).toContain('row 2: “spring” is no date');
     expect(err).toBe('graftlog: No row of grafts.csv can be a line of a log; nothing is written.\n');
-    expect(readdirSync(folder)).toEqual(['grafts.csv']);
+    expect(readdirSync(folder())).toEqual(['grafts.csv']);
   });
 });
 
@@ -146,7 +129,7 @@ describe('encodings', () => {
     expect(run(['import', 'grafts.csv', '--out', 'a.graft']).status).toBe(1);
     expect(get('a.graft')).toContain('graft    K24.1  "Süd"');
     // the left row stands in the side file byte for byte
-    const side = readFileSync(join(folder, 'a.graft.left.csv'));
+    const side = readFileSync(join(folder(), 'a.graft.left.csv'));
     const encoding = /^UTF-16/.test(_) ? 'utf16le' : _ === 'Windows-1252' ? 'latin1' : 'utf8';
     const cell = Buffer.from('K24.2,,Nörd,', encoding);
     expect(side.includes(_ === 'UTF-16, big end first' ? cell.swap16() : cell)).toBe(true);

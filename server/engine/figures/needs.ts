@@ -1,3 +1,4 @@
+import type { Day } from '#grammar/statement.ts';
 import { size } from '#grammar/values/intervals.ts';
 import { amountOf, rangeOf } from '../checks/case.ts';
 import { factOf } from '../facts.ts';
@@ -5,6 +6,7 @@ import type { Cohort } from '../model.ts';
 import type { Subject } from '../practice.ts';
 import type { FiguresEnv } from './env.ts';
 import type { Piece } from './pieces.ts';
+import { followed, nextSeason, type SeasonAhead, seasonAhead } from './season-ahead.ts';
 
 /** What so many grafts need. A need of which a fact is not on record is left out and named in `missing`. */
 export interface Needs {
@@ -16,14 +18,22 @@ export interface Needs {
   readonly film?: number;
   /** At the bench. */
   readonly hours?: number;
-  /** Room where grafts like these were put. */
-  readonly place?: {
-    readonly name: string;
-    readonly capacity: number;
-    readonly standing: number;
-    readonly free: number;
-  };
-  readonly missing: readonly ('film' | 'hours' | 'place')[];
+  /** Room where grafts like these stood one after another, on the days of next season. */
+  readonly places?: readonly RoomNeeded[];
+  /** Work week by week. */
+  readonly season?: SeasonAhead;
+  readonly missing: readonly ('film' | 'hours' | 'places' | 'season')[];
+}
+
+/** A place that says how much it holds, and what of that is free today. */
+export interface RoomNeeded {
+  readonly name: string;
+  readonly from: Day;
+  /** Null where grafts like these stand there still. */
+  readonly to: Day | null;
+  readonly capacity: number;
+  readonly standing: number;
+  readonly free: number;
 }
 
 /** House defaults: wood cut beyond what is set; film half overlapped, and its stretch not counted on. */
@@ -33,7 +43,8 @@ const stretch = 1;
 
 /**
  * @param grafts null where no number will do: then there are no needs
- * @param model a graft like those planned: its facts and its place are taken over
+ * @param model a graft like those planned: its facts and its places are taken over
+ * @param there hours a week there are
  */
 export function needsOf(
   grafts: number | null,
@@ -41,22 +52,28 @@ export function needsOf(
   subject: Subject,
   pieces: readonly Piece[],
   env: FiguresEnv,
+  there?: number,
 ): Needs {
   if (grafts === null) return { missing: [] };
   const film = model && filmOf(model);
   const minutes = env.practice.minutes('graft', subject);
-  const place = model && placeOf(model, pieces, env);
+  const record = model ? followed(model, pieces, env) : [];
+  const stood = record[0]?.cohorts[0] ?? model;
+  const places = stood ? roomOf(stood, pieces, env) : [];
+  const season = seasonAhead(grafts, record, env, there);
   return {
     scions: grafts,
     wood: Math.ceil(grafts * (1 + spareWood) - 1e-9),
     understocks: grafts,
     ...(film === undefined ? {} : { film: (film * grafts) / 1000 }),
     ...(minutes === undefined ? {} : { hours: (minutes * grafts) / 60 }),
-    ...(place ? { place } : {}),
+    ...(places.length > 0 ? { places } : {}),
+    ...(season ? { season } : {}),
     missing: [
       ...(film === undefined ? (['film'] as const) : []),
       ...(minutes === undefined ? (['hours'] as const) : []),
-      ...(place ? [] : (['place'] as const)),
+      ...(places.length > 0 ? [] : (['places'] as const)),
+      ...(season ? [] : (['season'] as const)),
     ],
   };
 }
@@ -74,15 +91,27 @@ function middle(model: Cohort, key: 'long' | 'film' | 'stock'): number | undefin
   return range && (range.low + range.high) / 2;
 }
 
-function placeOf(model: Cohort, pieces: readonly Piece[], { log }: FiguresEnv): Needs['place'] {
-  const key = model.stays[0]?.place;
-  const declared = key === undefined ? undefined : log.names.declared(key);
-  const fact = declared && factOf(declared.entry.line.statement, 'capacity');
-  if (!declared || !fact || fact.lost || fact.value.kind !== 'amount' || fact.value.high === undefined)
-    return undefined;
-  const capacity = fact.value.high;
-  const standing = pieces.reduce((sum, piece) => sum + standingIn(piece, declared.key), 0);
-  return { name: declared.name, capacity, standing, free: Math.max(0, capacity - standing) };
+/** Where it stood from when to when, moved on to next season; places that don't say how much they hold are left out. */
+function roomOf(stood: Cohort, pieces: readonly Piece[], { log, day }: FiguresEnv): RoomNeeded[] {
+  const ahead = nextSeason(stood.madeDay, day) - stood.madeDay;
+  return stood.stays.flatMap((stay, i): RoomNeeded[] => {
+    const declared = stay.place === undefined ? undefined : log.names.declared(stay.place);
+    const fact = declared && factOf(declared.entry.line.statement, 'capacity');
+    if (!declared || !fact || fact.lost || fact.value.kind !== 'amount' || fact.value.high === undefined) return [];
+    const capacity = fact.value.high;
+    const standing = pieces.reduce((sum, piece) => sum + standingIn(piece, declared.key), 0);
+    const next = stood.stays[i + 1];
+    return [
+      {
+        name: declared.name,
+        from: stay.day + ahead,
+        to: next ? next.day + ahead : null,
+        capacity,
+        standing,
+        free: Math.max(0, capacity - standing),
+      },
+    ];
+  });
 }
 
 /** Living grafts of a piece that stand there now; of counted losses each cohort bears its share, as far as it has any. */

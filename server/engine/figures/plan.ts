@@ -1,4 +1,5 @@
 import type { Day } from '#grammar/statement.ts';
+import { isoDay } from '#grammar/values/date.ts';
 import { plan } from '#server/statistics/plan.ts';
 import type { Counts } from '#server/statistics/share.ts';
 import type { BatchHistory, Cohort } from '../model.ts';
@@ -17,6 +18,8 @@ export interface PlanAsked {
   readonly like?: string;
   /** Over how many new batches it will be spread. */
   readonly batches: number;
+  /** Hours there are a week, to hold the season's work against. */
+  readonly hours?: number;
 }
 
 /** How many to graft, as `plan` gives it (statistics, 7). */
@@ -104,13 +107,31 @@ export function planOf(histories: Iterable<BatchHistory>, asked: PlanAsked, env:
         mean: found.mean,
         naive: Math.ceil(asked.takes / rate - 1e-9),
       },
-      needs: needsOf(found.trials, model, subject, pieces, env),
+      needs: needsOf(found.trials, model, subject, pieces, env, asked.hours),
     },
     cap: found.cap,
     rate,
     like: model ? levelOf('pair', model, env) : null,
     range: rangeOf(own),
     overThree: three !== null && found.trials !== null && three < found.trials ? three : null,
+  };
+}
+
+/** As JSON: days as they are written in a log. */
+export function planJson({ plan: found }: PlanResult) {
+  const { places, season, ...needs } = found.needs;
+  const days = <T extends { readonly from: Day; readonly to: Day | null }>(stretch: T) => ({
+    ...stretch,
+    from: isoDay(stretch.from),
+    to: stretch.to === null ? null : isoDay(stretch.to),
+  });
+  return {
+    ...found,
+    needs: {
+      ...needs,
+      ...(places ? { places: places.map(days) } : {}),
+      ...(season ? { season: { ...season, weeks: season.weeks.map(days) } } : {}),
+    },
   };
 }
 

@@ -1,11 +1,13 @@
+import type { Intervals } from '#grammar/statement.ts';
 import { fromDay } from '#grammar/values/date.ts';
+import { normalize } from '#grammar/values/intervals.ts';
 import { benchOrder } from '#server/statistics/bench-order.ts';
 import { spreadOf } from '#server/statistics/spread.ts';
 import { clustersEach, roundedUp, smallestPoints, trialsEach } from '#server/statistics/trial.ts';
 import type { BatchHistory } from '../model.ts';
 import type { FiguresEnv } from './env.ts';
 import { byPair, type GroupKey, groupKeys, levelOf, levelOfPiece, sharesSitting, wordsOfKey } from './levels.ts';
-import { byBatch, clustersOf, type Piece, piecesOf, total } from './pieces.ts';
+import { byBatch, clustersOf, halfJudged, type Piece, piecesOf, total } from './pieces.ts';
 import { paceOf } from './plan.ts';
 
 export interface TrialAsked {
@@ -13,6 +15,8 @@ export interface TrialAsked {
   /** The difference to see, 0..1; 0.2 unless one says so. */
   readonly points?: number;
   readonly seed?: number;
+  /** Which key is meant, where the ways are levels of several. */
+  readonly key?: GroupKey;
 }
 
 /** A field trial, as `trial` gives it (statistics, 8). */
@@ -39,6 +43,8 @@ export interface Trial {
 export interface TrialResult {
   readonly trial: Trial;
   readonly key: GroupKey;
+  /** What its rate is of: the two ways, all of the record, or nothing but what practice expects. */
+  readonly from: 'ways' | 'record' | 'practice';
   /** Batches and grafts a year. */
   readonly pace: { readonly batches: number; readonly grafts: number };
 }
@@ -61,11 +67,12 @@ const usualSize = 20;
  */
 export function trialOf(histories: Iterable<BatchHistory>, asked: TrialAsked, env: FiguresEnv): TrialResult | NoTrial {
   const pieces = [...histories].flatMap((history) => piecesOf(history, env));
-  const keys = asked.ways[0] === asked.ways[1] ? [] : keysOf(asked.ways, pieces, env);
+  const fitting = asked.ways[0] === asked.ways[1] ? [] : keysOf(asked.ways, pieces, env);
+  const keys = asked.key === undefined ? fitting : fitting.filter((key) => key === asked.key);
   const [key] = keys;
   if (!key || keys.length > 1) return { keys };
   const points = asked.points ?? 0.2;
-  const rate = rateOf(key, asked.ways, pieces, env);
+  const { rate, from } = rateOf(key, asked.ways, pieces, env);
   const { spread } = spreadOf([...byPair(pieces, env).values()].map(clustersOf));
   const pace = paceOf(pieces) ?? usualPace;
   const whole = !sharesSitting(key);
@@ -78,6 +85,7 @@ export function trialOf(histories: Iterable<BatchHistory>, asked: TrialAsked, en
   const grafts = each(points);
   return {
     key,
+    from,
     pace,
     trial: {
       ways: asked.ways,
@@ -109,15 +117,27 @@ function keysOf(ways: readonly [string, string], pieces: readonly Piece[], env: 
   });
 }
 
-/** What both ways did together, weighted by grafts; without a record of them that of all, else the prior. */
-function rateOf(key: GroupKey, ways: readonly string[], pieces: readonly Piece[], env: FiguresEnv): number {
-  const ofWays = pieces.filter((piece) => ways.includes(levelOfPiece(key, piece, env) ?? ''));
-  for (const some of [ofWays, pieces]) {
+/**
+ * What both ways did together, weighted by grafts; without a record of them that of all, else the prior. Batches under
+ * half judged are left out: of them losses are known and takes are not.
+ */
+function rateOf(
+  key: GroupKey,
+  ways: readonly string[],
+  pieces: readonly Piece[],
+  env: FiguresEnv,
+): { readonly rate: number; readonly from: TrialResult['from'] } {
+  const judgedPieces = halfJudged(pieces);
+  const ofWays = judgedPieces.filter((piece) => ways.includes(levelOfPiece(key, piece, env) ?? ''));
+  for (const [some, from] of [
+    [ofWays, 'ways'],
+    [judgedPieces, 'record'],
+  ] as const) {
     const { taken, judged } = total(clustersOf(some));
     // a rate of 0 or 1 in a few grafts is no rate to plan from
-    if (judged > 0) return Math.min(0.95, Math.max(0.05, taken / judged));
+    if (judged > 0) return { rate: Math.min(0.95, Math.max(0.05, taken / judged)), from };
   }
-  return env.practice.figure('prior', { day: env.day })?.figure ?? usualRate;
+  return { rate: env.practice.figure('prior', { day: env.day })?.figure ?? usualRate, from: 'practice' };
 }
 
 function usualSizeOf(pieces: readonly Piece[]): number {
@@ -132,8 +152,24 @@ function monthOf(day: number): number {
   return year * 100 + month;
 }
 
-/** Where a trial is laid out under a batch's name: the numbers of each way. */
-export function numbersByWay(order: string): { readonly a: readonly number[]; readonly b: readonly number[] } {
-  const at = (way: string) => [...order].flatMap((one, i) => (one === way ? [i + 1] : []));
+/** Numbers of the grafts one after another, from `first` on, and the way of each. */
+export interface BenchSitting {
+  readonly first: number;
+  readonly order: string;
+}
+
+/** The order cut into sittings, each of whole runs, so that both ways are in it alike. */
+export function benchSittings({ order, sittings }: Trial): BenchSitting[] {
+  if (order === null || sittings === null) return [];
+  const runs = Math.ceil(order.length / runOf);
+  return Array.from({ length: sittings }, (_, sitting) => {
+    const [from, to] = [sitting, sitting + 1].map((at) => Math.ceil((runs * at) / sittings) * runOf);
+    return { first: (from ?? 0) + 1, order: order.slice(from, to) };
+  }).filter((sitting) => sitting.order.length > 0);
+}
+
+/** The numbers of each way. */
+export function numbersByWay({ first, order }: BenchSitting): { readonly a: Intervals; readonly b: Intervals } {
+  const at = (way: string) => normalize([...order].flatMap((one, i) => (one === way ? [first + i, first + i] : [])));
   return { a: at('A'), b: at('B') };
 }

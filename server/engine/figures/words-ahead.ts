@@ -1,7 +1,11 @@
+import type { Day } from '#grammar/statement.ts';
 import { otherRate } from '#server/statistics/trial.ts';
-import { countText, numberText, percent } from '../say.ts';
+import { countText, dayText, hoursText, numberText, percent, rangeText } from '../say.ts';
+import type { RoomNeeded } from './needs.ts';
 import type { PlanResult } from './plan.ts';
+import type { SeasonAhead, SeasonWeek } from './season-ahead.ts';
 import type { TrialResult } from './trial.ts';
+import { grafts, separate, whole } from './wording.ts';
 import { keyNouns } from './words.ts';
 
 /** How many to graft and why, in a few sentences. */
@@ -20,10 +24,81 @@ export function planSentence({ plan, cap, rate, range, overThree }: PlanResult):
     else if (because.judged === 0) out.push('So many because nothing is on record yet.');
     else out.push('So many because one batch says little about the next.');
   }
-  if (overThree !== null) out.push(`In 3 batches on different days ${numberText(overThree)} do.`);
+  if (overThree !== null) out.push(`Spread over 3 batches on different days, ${numberText(overThree)} are enough.`);
   if (because.judged === 0)
     out.push(
       `It rests on ${percent(because.prior.rate)} (${because.prior.source}), worth ${countText(because.prior.weight, 'graft')}.`,
+    );
+  return out.join(' ');
+}
+
+/** What the number rests on, a sentence each. */
+export function planGrounds({ plan: { because, graft, expected }, rate, like, range }: PlanResult): string[] {
+  const { judged, batches, effective, mean, prior } = because;
+  const whose = like === null ? 'all pairs together' : like;
+  const from =
+    range && whole(range.low) !== whole(range.high)
+      ? ` (${whole(range.low)} to ${percent(range.high)} from batch to batch)`
+      : '';
+  const own =
+    judged === 0
+      ? `Nothing of ${whose} is judged so far.`
+      : `${numberText(Math.round(rate * judged))} of ${numberText(judged)} took in ${countText(batches, 'batch', 'batches')} of ${whose}${from}; ${batches === 1 ? 'as one batch it counts' : 'as batches differ they count'} as ${separate(Math.max(1, Math.round(effective)))}.`;
+  const before = `Before any record ${percent(prior.rate)} is expected (${prior.source}); that counts as ${grafts(prior.weight)}.`;
+  const together = `Together ${percent(mean)} of the next are expected to take`;
+  return [
+    own,
+    before,
+    graft === null || expected === null
+      ? `${together}.`
+      : `${together}, ${numberText(Math.round(expected))} of the ${numberText(graft)}, more or less.`,
+  ];
+}
+
+/** What so many grafts need, a sentence each; what can't be told is named with the word that is missing. */
+export function needsSentences({ plan: { graft, needs } }: PlanResult, day: Day): string[] {
+  if (graft === null || needs.scions === undefined || needs.wood === undefined) return [];
+  const out = [
+    `${countText(needs.scions, 'scion')}: cut wood for ${numberText(needs.wood)}, as some of it won’t do.`,
+    `${countText(needs.understocks ?? 0, 'understock')}.`,
+  ];
+  if (needs.film !== undefined) out.push(`${numberText(Math.ceil(needs.film))}\u00A0m of film, half overlapped.`);
+  if (needs.hours !== undefined) out.push(`${hoursText(needs.hours * 60)} at the bench.`);
+  for (const place of needs.places ?? []) out.push(roomSentence(place, graft, day));
+  const missing = {
+    film: ['film', '`film`, `long` or `stock` on the graft’s lines'],
+    hours: ['time at the bench', 'a practice line `task graft`'],
+    places: ['room', '`capacity` on the place’s line'],
+    season: ['work over the season', 'a batch of this pair that is judged'],
+  } as const;
+  for (const what of needs.missing) out.push(`Not told: ${missing[what][0]}, without ${missing[what][1]}.`);
+  return out;
+}
+
+function roomSentence({ name, from, to, capacity, standing, free }: RoomNeeded, graft: number, day: Day): string {
+  const when = to === null ? `from ${dayText(from, day)}` : rangeText(from, to, day);
+  const short = graft > free ? `, ${numberText(graft - free)} short as it is` : '';
+  return `Room for ${numberText(graft)} in ${name}, ${when}: it holds ${numberText(capacity)}, ${numberText(standing)} stand there today${short}.`;
+}
+
+/** The weeks in which these grafts alone want more hours than there are; empty where nobody said how many. */
+export function seasonSentence({ after, there, weeks }: SeasonAhead, day: Day): string {
+  const all = weeks.reduce((sum, { hours }) => sum + hours, 0);
+  const busiest = weeks.reduce<SeasonWeek | undefined>(
+    (most, week) => (most && most.hours >= week.hours ? most : week),
+    undefined,
+  );
+  if (!busiest) return '';
+  const out = [
+    `As ${after} went: ${hoursText(all * 60)} in all, most of it ${rangeText(busiest.from, busiest.to, day)} with ${hoursText(busiest.hours * 60)}.`,
+  ];
+  const over = weeks.filter(({ short }) => short > 0);
+  if (there === null) out.push('Say the hours there are a week, and it is held against them.');
+  else if (over.length === 0)
+    out.push(`No week wants more than the ${hoursText(there * 60)} there are; other batches come on top.`);
+  else
+    out.push(
+      `More than the ${hoursText(there * 60)} there are: ${over.map(({ from, to, short }) => `${rangeText(from, to, day)}, ${hoursText(short * 60)} short`).join('; ')}. Other batches come on top.`,
     );
   return out.join(' ');
 }
@@ -40,17 +115,18 @@ function timesText(confidence: number): string {
 /** How large a trial, whether it is in reach, and what is. */
 export function trialSentence({ trial, key, pace }: TrialResult): string {
   const { rate, points, each, sittings, batchesEach, floor, reachable, smallest } = trial;
-  const which = otherRate(rate, points) > rate ? 'better' : 'worse';
-  const better = `From ${percent(rate)}, to see a way that is ${Math.round(points * 100)} points ${which}`;
+  const other = otherRate(rate, points);
+  const which = other > rate ? 'better' : 'worse';
+  const better = `To see that one way is ${whole(points)} points ${which} (${whole(other)} against ${percent(rate)})`;
   const out: string[] = [];
   if (each !== null && sittings !== null) {
-    out.push(`${better}: ${numberText(each)} grafts each way, half and half in each of at least ${sittings} sittings.`);
+    out.push(`${better}: ${numberText(each)} grafts of each, half and half in each of at least ${sittings} sittings.`);
     if (!reachable)
       out.push(`At your ${numberText(Math.round(pace.grafts))} grafts a year that is over 3 years: not in reach.`);
   } else {
     const takes = (2 * batchesEach) / pace.batches;
     out.push(
-      `${better} by ${keyNouns[key]}: ${countText(batchesEach, 'batch', 'batches')} each, never under ${floor} however large.`,
+      `${better} by ${keyNouns[key]}: ${countText(batchesEach, 'batch', 'batches')} each; ever larger batches don’t bring that under ${floor}.`,
     );
     if (!reachable)
       out.push(`At your ${trim(pace.batches)} a year that is over ${Math.floor(takes)} years: not in reach.`);
@@ -63,6 +139,19 @@ export function trialSentence({ trial, key, pace }: TrialResult): string {
     );
   }
   return out.join(' ');
+}
+
+/** What the answer rests on and how far it reaches. */
+export function trialGrounds({ trial: { each }, from: source }: TrialResult): string {
+  const from = {
+    ways: 'what these two did on record',
+    record: 'all that is on record, as neither of the two is judged',
+    practice: 'what practice expects, as nothing is judged',
+  }[source];
+  const reach = 'One season’s trial answers for that season.';
+  return each === null
+    ? `It starts from ${from}. A batch can hold one way only, and batches differ by more than their grafts. ${reach}`
+    : `It starts from ${from}. Eight such trials in ten would show the difference, if there is one. ${reach}`;
 }
 
 const trim = (figure: number): string => String(Math.round(figure * 10) / 10);

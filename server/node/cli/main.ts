@@ -4,13 +4,17 @@ import { format } from './format.ts';
 import { importCommand } from './import.ts';
 import { lsp } from './lsp.ts';
 import { type Asked, type Command, helpText, readArguments, UsageError } from './options.ts';
+import { plan } from './plan.ts';
 import { sheet } from './sheet.ts';
 import { stats } from './stats.ts';
+import { trial } from './trial.ts';
 
 const run: Readonly<Record<Command, (asked: Asked) => number | Promise<number>>> = {
   check,
   due,
   stats,
+  plan,
+  trial,
   format,
   sheet,
   import: importCommand,
@@ -23,8 +27,8 @@ async function main(): Promise<void> {
   process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 2));
   try {
     const asked = readArguments(process.argv.slice(2));
-    if (asked === 'help') process.stdout.write(helpText());
-    else if (asked === 'version') process.stdout.write(`${process.env.GRAFTLOG_VERSION}\n`);
+    if (asked === 'version') process.stdout.write(`${process.env.GRAFTLOG_VERSION}\n`);
+    else if ('help' in asked) process.stdout.write(helpText(asked.help));
     else process.exitCode = await run[asked.command](asked);
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;

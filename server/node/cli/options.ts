@@ -1,10 +1,21 @@
 import { parseArgs } from 'node:util';
+import { paragraph } from '#server/report/text-page.ts';
 
 /** THE table of the command line: help, usage errors and parsing are made from it. */
 export const commands = {
   check: { takes: '[PATH...]', does: 'every finding, sorted by file and line', options: ['fail-on'] },
   due: { takes: '[PATH...]', does: 'the work list', options: ['hours'] },
   stats: { takes: '[PATH...]', does: 'take rates and comparisons, with how sure they are', options: ['by', 'compare'] },
+  plan: {
+    takes: '[PATH...] --takes N',
+    does: 'how many to graft to have so many taken, and what that needs',
+    options: ['takes', 'confidence', 'like', 'batches', 'hours'],
+  },
+  trial: {
+    takes: '[PATH...] --ways A,B',
+    does: 'a field trial: how many to learn which is better, and a fair bench order',
+    options: ['ways', 'points', 'seed'],
+  },
   format: {
     takes: '[PATH...]',
     does: 'tidy layout; never a changed meaning, never a lost comment',
@@ -38,12 +49,19 @@ const options = {
   hours: { type: 'string', value: 'H', help: 'hours there are a week; the work is levelled to them' },
   by: { type: 'string', value: 'KEY,...', help: 'group by these; batch if left out' },
   compare: { type: 'string', value: 'KEY,...', help: 'compare the ways of these: method, hand, season' },
+  takes: { type: 'string', value: 'N', help: 'how many shall take' },
+  confidence: { type: 'string', value: 'P', help: 'how sure, 90% if left out' },
+  like: { type: 'string', value: 'BATCH|PAIR', help: 'plan a batch like this one, or of this pair' },
+  batches: { type: 'string', value: 'B', help: 'over how many batches on different days; 1 if left out' },
+  ways: { type: 'string', value: 'A,B', help: 'two ways to try, such as side-veneer,cleft' },
+  points: { type: 'string', value: 'D', help: 'the difference to see, in takes of a hundred; 20 if left out' },
+  seed: { type: 'string', value: 'S', help: 'another number, another order; the same, the same' },
   out: { type: 'string', value: 'FILE', help: 'the file to write; - for standard output' },
   map: { type: 'string', value: 'FILE', help: 'what columns are, as JSON: {"Grafted": "date", "Shelf": "none"}' },
   dates: { type: 'string', value: 'iso|us|eu', help: 'how a sheet’s dates are read: year, month or day first' },
   check: { type: 'boolean', help: 'change nothing; exit 1 if a file would change' },
   stdio: { type: 'boolean', help: 'accepted and ignored' },
-  help: { type: 'boolean', help: 'this page' },
+  help: { type: 'boolean', help: 'what there is, or of one command' },
   version: { type: 'boolean', help: 'the version' },
 } as const satisfies Record<string, OptionRow>;
 type OptionName = keyof typeof options;
@@ -58,9 +76,9 @@ export interface Asked {
 /** A call that can't be carried out: exit 2, one sentence on stderr. */
 export class UsageError extends Error {}
 
-export function readArguments(args: readonly string[]): Asked | 'help' | 'version' {
+export function readArguments(args: readonly string[]): Asked | { readonly help: Command | undefined } | 'version' {
   const [first, ...rest] = args;
-  if (first === undefined || first === '--help' || first === 'help') return 'help';
+  if (first === undefined || first === '--help' || first === 'help') return { help: undefined };
   if (first === '--version') return 'version';
   if (!(first in commands))
     throw new UsageError(`There is no command ${first}. Commands: ${Object.keys(commands).join(', ')}.`);
@@ -73,7 +91,7 @@ export function readArguments(args: readonly string[]): Asked | 'help' | 'versio
   } catch (error) {
     throw new UsageError(`${plain((error as Error).message)} See graftlog help.`);
   }
-  if (parsed.values.help) return 'help';
+  if (parsed.values.help) return { help: command };
   if (parsed.values.version) return 'version';
   return { command, paths: parsed.positionals, values: parsed.values as Asked['values'] };
 }
@@ -81,16 +99,39 @@ export function readArguments(args: readonly string[]): Asked | 'help' | 'versio
 /** Node's own message without its advice on dashes. */
 const plain = (message: string) => message.split('. ')[0]?.replace(/\.?$/, '.') ?? message;
 
-export function helpText(): string {
+/** All commands and options, or those of one command, within 80 columns. */
+export function helpText(command?: Command): string {
+  const about = command
+    ? `graftlog ${command} ${commands[command].takes}`.trim()
+    : 'Graft Log keeps a record of grafts in plain text files, one line for each piece of work.';
   const rows = Object.entries(commands).map(
     ([name, row]) => [`graftlog ${name} ${row.takes}`.trim(), row.does] as const,
   );
-  const used = Object.entries(options).map(
-    ([name, row]: [string, OptionRow]) => [`--${name}${row.value ? ` ${row.value}` : ''}`, row.help] as const,
+  const asked = command && new Set<string>([...commands[command].options, ...common]);
+  const used = Object.entries(options)
+    .filter(([name]) => asked?.has(name) ?? true)
+    .map(([name, row]: [string, OptionRow]) => [`--${name}${row.value ? ` ${row.value}` : ''}`, row.help] as const);
+  const foot = command
+    ? []
+    : paragraph(
+        'PATH is a file or a folder (every .graft file in it); paths given together are one log; none means this folder; - reads a log from standard input.',
+      );
+  return `${[
+    ...paragraph(about),
+    ...(command ? paragraph(`${commands[command].does}.`, 2) : ['', ...hanging(rows)]),
+    '',
+    'Options',
+    ...hanging(used),
+    '',
+    ...foot,
+    'Knives, heaters and sprays: the product’s label and your local rules hold.',
+  ].join('\n')}\n`;
+}
+
+/** What is to be written at the left, what it does at the right, broken where the page ends. */
+function hanging(rows: readonly (readonly [string, string])[]): string[] {
+  const wide = Math.max(...rows.map(([left]) => left.length)) + 4;
+  return rows.flatMap(([left, right]) =>
+    paragraph(right, wide).map((line, i) => (i === 0 ? `  ${left}`.padEnd(wide) + line.trimStart() : line)),
   );
-  const lines = (pairs: readonly (readonly [string, string])[]) => {
-    const wide = Math.max(...pairs.map(([left]) => left.length));
-    return pairs.map(([left, right]) => `  ${left.padEnd(wide)}  ${right}`).join('\n');
-  };
-  return `Graft Log keeps a record of grafts in plain text files, one line for each piece of work.\n\n${lines(rows)}\n\nOptions\n${lines(used)}\n\nPATH is a file or a folder (every .graft file in it); paths given together are one\nlog; none means this folder; - reads a log from standard input.\nKnives, heaters and sprays: the product’s label and your local rules hold.\n`;
 }

@@ -1,6 +1,9 @@
 import { describe, expect, test } from 'vitest';
+import { parseIso } from '#grammar/values/date.ts';
+import { size, union } from '#grammar/values/intervals.ts';
+import type { GroupKey } from '#server/engine/figures/levels.ts';
 import { type PlanAsked, type PlanResult, planOf } from '#server/engine/figures/plan.ts';
-import { numbersByWay, type TrialResult, trialOf } from '#server/engine/figures/trial.ts';
+import { benchSittings, numbersByWay, type TrialResult, trialOf } from '#server/engine/figures/trial.ts';
 import { planSentence, trialSentence } from '#server/engine/figures/words-ahead.ts';
 import { batchesLog, recordOf } from '../../support/figures.ts';
 
@@ -28,7 +31,7 @@ describe('how many to graft', () => {
     expect(found?.plan.because.spread).toBeCloseTo(0.0524950854, 8);
     expect(found?.plan.because.mean).toBeCloseTo(0.7744760636, 8);
     expect(found && plain(planSentence(found))).toBe(
-      'For 50 takes, 9 times in 10: graft 82. (50 / 0.78 = 65 would reach it about half the time.) In 3 batches on different days 77 do.',
+      'For 50 takes, 9 times in 10: graft 82. (50 / 0.78 = 65 would reach it about half the time.) Spread over 3 batches on different days, 77 are enough.',
     );
   });
 
@@ -84,17 +87,23 @@ batch K1 Pinus parviflora / Pinus thunbergii side-veneer in frame film 38mm long
     const found = planFor(log, { like: 'K1', takes: 20 });
     const n = found?.plan.graft ?? 0;
     expect(found?.plan.needs).toMatchObject({ scions: n, wood: Math.ceil(n * 1.1), understocks: n, missing: [] });
-    expect(found?.plan.needs.place).toEqual({ name: 'frame', capacity: 90, standing: 15, free: 75 });
+    expect(found?.plan.needs.places).toEqual([
+      { name: 'frame', from: parseIso('2030-10-10'), to: null, capacity: 90, standing: 15, free: 75 },
+    ]);
     // 30 mm of union in turns that move on by 19 mm, each 31.4 mm round: 49.6 mm a graft.
     expect(found?.plan.needs.film).toBeCloseTo((n * (30 / 19) * Math.PI * 10) / 1000, 12);
     // practice.graft: 5 minutes a graft.
     expect(found?.plan.needs.hours).toBeCloseTo((n * 5) / 60, 12);
-    expect(planFor(record, { like: 'K4' })?.plan.needs).toMatchObject({ missing: ['film', 'place'] });
+    expect(planFor(record, { like: 'K4' })?.plan.needs).toMatchObject({ missing: ['film', 'places'] });
   });
 });
 
 describe('a field trial', () => {
-  const trialFor = (log: string, ways: readonly [string, string], more: { points?: number; seed?: number } = {}) => {
+  const trialFor = (
+    log: string,
+    ways: readonly [string, string],
+    more: { points?: number; seed?: number; key?: GroupKey } = {},
+  ) => {
     const { histories, env } = recordOf(log, '2028-10-05');
     return trialOf(histories, { ways, ...more }, env);
   };
@@ -109,11 +118,24 @@ describe('a field trial', () => {
     expect(key).toBe('method');
     expect(trial).toMatchObject({ rate: 0.75, points: 0.2, each: 49, sittings: 4, reachable: true, seed: 202810 });
     expect(trial.order).toHaveLength(98);
-    const { a, b } = numbersByWay(trial.order ?? '');
-    expect([a.length, b.length]).toEqual([49, 49]);
-    expect([...a, ...b].sort((x, y) => x - y)).toEqual(Array.from({ length: 98 }, (_, i) => i + 1));
+    const sittings = benchSittings(trial);
+    // whole runs of six, so that both ways are in each sitting alike
+    expect(sittings.map(({ first, order }) => [first, order.length])).toEqual([
+      [1, 30],
+      [31, 24],
+      [55, 24],
+      [79, 20],
+    ]);
+    const ways = sittings.map(numbersByWay);
+    expect(ways.map(({ a, b }) => [size(a), size(b)])).toEqual([
+      [15, 15],
+      [12, 12],
+      [12, 12],
+      [10, 10],
+    ]);
+    expect(ways.flatMap(({ a, b }) => [a, b]).reduce(union)).toEqual([1, 98]);
     expect(plain(trialSentence(trialFor(even, ['side-veneer', 'cleft']) as TrialResult))).toBe(
-      'From 75 %, to see a way that is 20 points better: 49 grafts each way, half and half in each of at least 4 sittings.',
+      'To see that one way is 20 points better (95 against 75 %): 49 grafts of each, half and half in each of at least 4 sittings.',
     );
   });
 
@@ -129,7 +151,7 @@ describe('a field trial', () => {
     expect(found.trial).toMatchObject({ each: null, sittings: null, order: null, reachable: false, smallest: null });
     expect(found.trial.floor).toBeLessThanOrEqual(found.trial.batchesEach);
     expect(plain(trialSentence(found))).toMatch(
-      /^From 75 %, .* by season: 5 batches each, never under 4 however large\. At your 1\.5 a year that is over 6 years: not in reach\. No difference up to 40 points is in reach\.$/,
+      /^To see that one way is 20 points better \(95 against 75 %\) by season: 5 batches each; ever larger batches don’t bring that under 4\. At your 1\.5 a year that is over 6 years: not in reach\. No difference up to 40 points is in reach\.$/,
     );
   });
 
@@ -141,5 +163,6 @@ batch B1 Pinus parviflora / Pinus thunbergii cleft
 2027-10-10 graft B1.1..5 by red label red
 2027-10-10 graft B1.6..9 by blue label blue`;
     expect(trialFor(both, ['red', 'blue'])).toEqual({ keys: ['hand', 'label'] });
+    expect(trialFor(both, ['red', 'blue'], { key: 'hand' })).toMatchObject({ key: 'hand' });
   });
 });
