@@ -19,6 +19,8 @@ import {
 export interface Offer {
   readonly label: string;
   readonly kind: 'verb' | 'fact' | 'flag' | 'choice';
+  /** The fact it is, or is the value of. */
+  readonly key?: Key;
   /** What stands behind the word, as a snippet with one place to fill in; absent where the word is all. */
   readonly snippet?: string;
   readonly help: string;
@@ -43,9 +45,9 @@ export function factOffers(verb: Verb, given: ReadonlySet<Key>): Offer[] {
     const row = keyRow(key);
     if (nameless.has(key) || (given.has(key) && !row.repeats)) continue;
     const { help, example } = row;
-    if (row.value === 'flag') offers.push({ label: key, kind: 'flag', help, example });
-    else if (row.keyless) offers.push(...words(row.choices ?? [], help));
-    else offers.push({ label: key, kind: 'fact', snippet: snippetOf(key, example), help, example });
+    if (row.value === 'flag') offers.push({ label: key, kind: 'flag', key, help, example });
+    else if (row.keyless) offers.push(...words(row.choices ?? [], help).map((offer) => ({ ...offer, key })));
+    else offers.push({ label: key, kind: 'fact', key, snippet: snippetOf(key, example), help, example });
   }
   return offers;
 }

@@ -6,6 +6,7 @@ import { placeLinesOf } from './checks/place-lines.ts';
 import { stillToCome } from './engine.ts';
 import { batchFigures } from './figures/batch.ts';
 import { earliestTake } from './figures/early.ts';
+import { Fitting } from './fitting.ts';
 import { Histories } from './histories.ts';
 import type { Log, LogChange } from './log.ts';
 import { lotsOf } from './lots.ts';
@@ -25,6 +26,9 @@ export interface BatchAnswer {
   readonly figures: BatchFigures;
 }
 
+/** So many lines of batches that an edit reached are read again for one that is about to be typed; more wait for a rest. */
+const fewLines = 200;
+
 /**
  * All that follows from a log on a day: findings, work and figures, batch by batch, kept until an edit reaches the
  * batch. What spans batches (a place that is full, a frost night) is found anew when it is asked for after an edit.
@@ -40,6 +44,9 @@ export class Answers {
   /** Findings of batches, by the line they stand on and the batch they are of. */
   readonly #byEntry = new Map<Entry, Map<string, Finding[]>>();
   #across: readonly Finding[] | undefined;
+  readonly #fitting = new Fitting();
+  /** Batches an edit reached since they were answered. */
+  readonly #changed = new Set<string>();
 
   /** @param texts gives the files that `weather` lines name; without it these lines are read and no more */
   constructor(log: Log, day: Day, texts?: WeatherTexts) {
@@ -82,6 +89,8 @@ export class Answers {
     const findings = [...history.findings, ...checked, ...overdueFindings(work, history, env)];
     const answer = { history, findings, work, figures: batchFigures(history, (cohort) => earliestTake(cohort, env)) };
     this.#known.set(batch, answer);
+    this.#changed.delete(batch);
+    this.#fitting.put(batch, history, work);
     for (const finding of findings) {
       let sources = this.#byEntry.get(finding.entry);
       if (!sources) {
@@ -125,8 +134,21 @@ export class Answers {
     return new Set([...dirty, ...others.map(([batch]) => batch)]);
   }
 
+  /** Which batches each verb fits: as they stand by now, or of many and of large ones as they stood when last asked for. */
+  get fitting(): Fitting {
+    let lines = 0;
+    for (const batch of this.#changed) lines += this.log.names.mentions(batch).length;
+    if (lines <= fewLines) for (const batch of this.#changed) this.of(batch);
+    return this.#fitting;
+  }
+
   #forget(batch: string): void {
     const known = this.#known.get(batch);
+    if (this.log.names.isBatch(batch)) this.#changed.add(batch);
+    else {
+      this.#changed.delete(batch);
+      this.#fitting.remove(batch);
+    }
     if (!known) return;
     this.#known.delete(batch);
     for (const { entry } of known.findings) {
@@ -139,6 +161,7 @@ export class Answers {
   /** Every batch answered; the ones an edit didn't reach cost nothing. */
   *all(): Generator<BatchAnswer> {
     for (const batch of this.log.names.batches()) yield this.of(batch);
+    this.#fitting.complete = true;
   }
 
   /** What befell every batch: all that figures over several batches are made from. */

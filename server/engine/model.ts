@@ -128,6 +128,8 @@ export interface Cohort {
   /** Last share open, 0..1; 0 after a `rewrap`. */
   readonly share: number;
   readonly headback: number;
+  /** How far it is cut from what feeds it, 0..1. */
+  readonly severed: number;
   /** Part of the set was counted and not named: no work and no finding that must know which. */
   readonly undivided: boolean;
   /** Its `take` or `fail` was settled by counts (all are judged, which is which nobody wrote): figures come from the tallies. */

@@ -200,13 +200,8 @@ function unknownWord(name: Name, entry: Entry, statement: Statement, log: Names)
   };
 }
 
-function nearName(name: Name, kinds: readonly NameKind[], log: Names): string | undefined {
-  const names = new Map<string, string>();
-  for (const declared of log.names.allDeclared())
-    if (kinds.includes(declared.kind)) names.set(declared.key, declared.name);
-  const near = nearest(name.key, [...names.keys()].sort());
-  return near === undefined ? undefined : names.get(near);
-}
+const nearName = (name: Name, kinds: readonly NameKind[], log: Names): string | undefined =>
+  log.names.near(name.key, kinds)?.name;
 
 /** A line that declares the name, below the last of its kind. A lot is declared by the day its wood was cut, which only the grower knows. */
 function declaring(kind: NameKind, name: Name, entry: Entry, log: Names): LogMend | undefined {

@@ -8,6 +8,7 @@ import { fixAllKind } from './code-action.ts';
 import type { DefinitionOptions } from './definition.ts';
 import { movingCapabilities } from './moving.ts';
 import type { InitializationOptions } from './protocol.ts';
+import { writingCapabilities } from './writing.ts';
 
 /** What the editor can do, as far as the server asks. */
 export interface Client {
@@ -66,13 +67,10 @@ export function capabilities(client: Client): InitializeResult['capabilities'] {
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
     hoverProvider: true,
     codeLensProvider: {},
-    completionProvider: { triggerCharacters: ['\n'] },
     definitionProvider: true,
     documentSymbolProvider: true,
-    documentFormattingProvider: true,
-    documentRangeFormattingProvider: true,
-    documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
     codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind] },
+    ...writingCapabilities,
     ...movingCapabilities,
     ...(client.pulls ? { diagnosticProvider: { interFileDependencies: true, workspaceDiagnostics: false } } : {}),
     workspace: { workspaceFolders: { supported: true, changeNotifications: true } },

@@ -19,10 +19,8 @@ import { attention } from './attention.ts';
 import { capabilities, clientOf } from './capabilities.ts';
 import { codeAction } from './code-action.ts';
 import { codeLens } from './code-lens.ts';
-import { completion } from './completion.ts';
 import { definition } from './definition.ts';
 import { documentSymbol } from './document-symbol.ts';
-import { formatting, onTypeFormatting } from './formatting.ts';
 import { goToGraft } from './go-to-graft.ts';
 import { hover } from './hover.ts';
 import { LensesShown } from './lenses-shown.ts';
@@ -51,6 +49,7 @@ import { Publisher } from './publisher.ts';
 import { Watched } from './watched.ts';
 import { workList } from './work-list.ts';
 import { writeLine } from './write-line.ts';
+import { registerWriting } from './writing.ts';
 
 /** How often the server looks whether the day has turned. */
 const dayLookMs = 60_000;
@@ -191,19 +190,12 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     await workspace.rootOf(params.textDocument.uri)?.whenRead();
     return answerLenses(params, token);
   });
-  connection.onCompletion(
-    asking.file([], (view, { position }) => completion(view, position, { snippets: client.snippets })),
-  );
+  registerWriting(connection, asking, () => client);
   connection.onDefinition(asking.file([], (view, { position }) => definition(view, position, client.definitions)));
   connection.onDocumentSymbol(asking.file([], documentSymbol));
-  connection.onDocumentFormatting(asking.file([], (view) => formatting(view)));
-  connection.onDocumentRangeFormatting(
-    asking.file([], (view, { range }) => formatting(view, range.start.line, range.end.line)),
-  );
   connection.onCodeAction(
     asking.file([], (view, { range, context }) => codeAction(view, range, context.only, client.diagnostics)),
   );
-  connection.onDocumentOnTypeFormatting(asking.file([], (view, { position }) => onTypeFormatting(view, position)));
   registerMoving(connection, asking);
   connection.languages.diagnostics.on(async ({ textDocument }, token) => {
     const view = await asking.view(textDocument.uri, token);

@@ -1,6 +1,7 @@
 import { isoDay } from '#grammar/values/date.ts';
 import type { WorkItem } from '#server/engine/model.ts';
 import { countText, dayText, toText, weekdayText, whenText, workTitle } from '#server/engine/say.ts';
+import { shareWritten } from '#server/engine/work/step.ts';
 import type { Root } from '#server/workspace/root.ts';
 import type { WorkList, WorkRow } from './protocol.ts';
 import { lineOf } from './to-protocol.ts';
@@ -56,12 +57,11 @@ function rowOf(root: Root, item: WorkItem, day: number): WorkRow {
 
 /** The line that records the work as planned; what was seen is for the grower to say. */
 function writtenLine({ what, grafts, to }: WorkItem): string | undefined {
-  const share = to ? `${Math.round(to.low * 100)}%` : '';
+  const share = to ? shareWritten(to.low) : '';
   switch (what) {
     case 'open':
-      return `open  ${grafts}  ${share}`;
     case 'headback':
-      return `headback  ${grafts}  ${to && Math.abs(to.low - 1 / 3) < 0.01 ? '1/3' : to && Math.abs(to.low - 2 / 3) < 0.01 ? '2/3' : share}`;
+      return `${what}  ${grafts}  ${share}`;
     case 'look':
     case 'judge':
     case 'tie':

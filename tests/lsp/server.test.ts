@@ -7,6 +7,7 @@ import type {
   CodeAction,
   CodeLens,
   CompletionItem,
+  CompletionList,
   DocumentSymbol,
   Hover,
   Location,
@@ -94,14 +95,17 @@ describe('a folder with two files, one of them open', () => {
 
   test('completion: verbs on an empty line, names behind a verb, facts not given yet, and the next graft', async () => {
     const labels = async (line: number, character: number) =>
-      (await ask<CompletionItem[]>('textDocument/completion', position(line, character))).map((item) => item.label);
+      (await ask<CompletionList>('textDocument/completion', position(line, character))).items.map(({ label }) => label);
     expect(await labels(3, 0)).toEqual(expect.arrayContaining(['graft K26.13', 'graft', 'check', 'open']));
     await server.change(uri, 4, 8, 0, 0, 'graft K26.13  c');
-    const offers = await labels(8, 15);
-    expect(offers).toContain('cut');
-    expect(offers).toContain('whorls');
+    expect(await labels(8, 15)).toEqual(['cut', 'cleft', 'chip-bud']);
+    expect(await labels(8, 14)).toEqual([]);
     await server.change(uri, 5, 8, 0, 15, 'open ');
-    expect(await labels(8, 5)).toEqual(expect.arrayContaining(['K26', 'B26', 'frame']));
+    // nothing is made of B26 yet, so nothing of it can be opened
+    expect(await labels(8, 5)).toEqual(['K26', 'frame']);
+    const { items } = await ask<CompletionList>('textDocument/completion', position(8, 5));
+    const item = await server.connection.sendRequest<CompletionItem>('completionItem/resolve', items[0]);
+    expect((item.documentation as { value: string }).value).toContain('12 grafts open to 10');
     await server.change(uri, 6, 8, 0, 5, '');
     await server.diagnostics(uri, (all) => all.length === 1);
   });

@@ -33,3 +33,11 @@ export function nextShare(
   const after = (step: number) => Math.min(1, Math.round((now + step) * 1e6) / 1e6);
   return { low: after(low), high: after(high) };
 }
+
+/** A share as a hand writes it: thirds as fractions, all else in per cent. */
+export function shareWritten(share: number): string {
+  const thirds = Math.round(share * 3);
+  return Math.abs(share - thirds / 3) < 0.01 && thirds < 3 && thirds > 0
+    ? `${thirds}/3`
+    : `${Math.round(share * 100)}%`;
+}

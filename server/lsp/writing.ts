@@ -1,0 +1,36 @@
+import type { Connection, ServerCapabilities } from 'vscode-languageserver';
+import type { Asking } from './asking.ts';
+import { completion } from './completion.ts';
+import { resolved } from './completion-item.ts';
+import { formatting, onTypeFormatting } from './formatting.ts';
+
+/** What serves writing a log. */
+export const writingCapabilities: ServerCapabilities = {
+  completionProvider: { triggerCharacters: ['\n', ' ', '.'], resolveProvider: true },
+  documentFormattingProvider: true,
+  documentRangeFormattingProvider: true,
+  documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
+};
+
+interface Client {
+  readonly snippets: boolean;
+  readonly markdown: boolean;
+}
+
+/** @param client as it said on starting, which is after this */
+export function registerWriting(connection: Connection, asking: Asking, client: () => Client): void {
+  connection.onCompletion(
+    asking.file(null, (view, { position, context }) =>
+      completion(view, position, { snippets: client().snippets, trigger: context?.triggerCharacter }),
+    ),
+  );
+  connection.onCompletionResolve(async (item) => {
+    const uri: string | undefined = item.data?.uri;
+    return uri === undefined ? item : resolved(item, await asking.view(uri), client().markdown);
+  });
+  connection.onDocumentFormatting(asking.file([], (view) => formatting(view)));
+  connection.onDocumentRangeFormatting(
+    asking.file([], (view, { range }) => formatting(view, range.start.line, range.end.line)),
+  );
+  connection.onDocumentOnTypeFormatting(asking.file([], (view, { position }) => onTypeFormatting(view, position)));
+}

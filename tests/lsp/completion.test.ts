@@ -1,0 +1,190 @@
+import { describe, expect, test } from 'vitest';
+import type { CompletionItem } from 'vscode-languageserver-protocol';
+import { completion } from '#server/lsp/completion.ts';
+import { resolved } from '#server/lsp/completion-item.ts';
+import { caretIn, type Folder, folderOf } from '../support/view.ts';
+
+const nursery = `site     Drumlin-Lane  lat 47.90  lon 8.10
+place    frame   frost-free shade wind-break
+place    tent    heated shade wind-break humid
+tree     T3      Pinus parviflora 'Tenysu'  in frame
+tree     T14     Pinus thunbergii  in frame
+batch    K26  Pinus parviflora 'Tenysu' / P. thunbergii  side-veneer  film 38mm  in frame
+batch    B26  Pinus parviflora / Pinus thunbergii  side-veneer  film 38mm  in frame
+batch    G27  Pinus mugo / Pinus sylvestris  side-veneer  film 38mm  in frame
+2026-09-28  collect  L7  Pinus parviflora 'Tenysu'  x60  ripened  from T3  in frame
+2026-10-09
+graft    K26.1..11  cut 40%  scion 4mm x 90mm  whorls 2  by mk
+graft    K26.12     cut 35..40%  scion 4mm x 90mm  whorls 2  by mk,jo
+graft    B26.1..8   cut 30%  by jo
+2026-12-01  fail  B26.1..8  dried
+2027-03-20
+swell    K26.1..8
+2027-03-24
+open     K26.1..8  10%
+`;
+const day = '2027-04-06';
+
+/** A log of which all has been answered, as it is once the hand rests. */
+function answered(text: string): Folder {
+  const folder = folderOf(text, day);
+  for (const _ of folder.root.answers.all());
+  return folder;
+}
+
+interface Asked {
+  readonly labels: string[];
+  readonly items: readonly CompletionItem[];
+}
+
+/** What is offered at `|` on a line at the log's end. */
+function offered(line: string, trigger?: string, more = ''): Asked {
+  const { text, position } = caretIn(`${nursery}${more}${line}`);
+  const { items } = completion(answered(text).view(), position, { snippets: true, trigger });
+  return { labels: items.map(({ label }) => label), items };
+}
+const labels = (line: string, trigger?: string, more = '') => offered(line, trigger, more).labels;
+const noted = (line: string) =>
+  offered(line).items.map(({ label, labelDetails }) => [label, labelDetails?.description].filter(Boolean).join(' · '));
+
+describe('grafts a verb fits today', () => {
+  test('open: the step that is due first, then what could be opened; what is lost, and what was never made, is not offered', () => {
+    expect(noted('2027-04-06  open  |')).toEqual([
+      'K26.1..8 · by 7 Apr',
+      'K26.9..12 · not swelling yet',
+      'frame',
+      'tent',
+    ]);
+  });
+
+  test('swell: those that sleep; take: those that live; graft: the next number', () => {
+    expect(noted('2027-04-06  swell  |')[0]).toMatch(/^K26\.9\.\.12/);
+    expect(labels('2027-04-06  take  |')).toEqual(['K26']);
+    expect(labels('2027-04-06  rewrap  |')).toEqual(['K26.1..8']);
+    expect(noted('2027-04-06  graft  |')).toEqual(['B26.9 · the next', 'K26.13 · the next', 'G27.1 · the first']);
+  });
+
+  test('behind a name and its dot: its histories by themselves', () => {
+    expect(labels('2027-04-06  check  K26.|', '.')).toEqual(['K26.1..8', 'K26.9..11', 'K26.12']);
+    expect(labels('2027-04-06  open  K26 except |')).toEqual(['K26.9..12', 'K26.1..8', 'K26.9..11', 'K26.12']);
+  });
+
+  test('how far: both ends of the next step; of heading back the thirds still to come', () => {
+    expect(noted('2027-04-06  open  K26.1..8  |')).toEqual(
+      expect.arrayContaining(['15% · by 7 Apr', '20% · by 7 Apr']),
+    );
+    const headed = '2027-04-01  headback  K26  1/3\n';
+    expect(labels('2027-04-06  headback  K26  |', ' ', headed).slice(0, 2)).toEqual(['2/3', '100%']);
+  });
+
+  test('a line just typed counts, though nothing else asked since', () => {
+    const { text, position } = caretIn(`${nursery}\n2027-04-06  rewrap  |`);
+    const { root, view } = answered(text);
+    const line = position.line - 1;
+    root.edit(
+      'log.graft',
+      { start: { line, character: 0 }, end: { line, character: 0 } },
+      '2027-04-05  rewrap  K26.1..4',
+    );
+    const { items } = completion(view(), position, { snippets: true, trigger: ' ' });
+    expect(items.map(({ label }) => label)).toEqual(['K26.5..8']);
+  });
+});
+
+describe('facts', () => {
+  test('those not given yet, as the line before had them, with the value they had', () => {
+    const { items } = offered('2027-04-06  graft  K26.13  cut 40%  |');
+    // a snippet: `scion ${1:4mm x 90mm}`
+    const written = items.slice(0, 3).map(({ textEdit }) => textEdit?.newText.replace(/\$\{1:(.*)\}/, '[$1]'));
+    expect(written).toEqual(['scion [4mm x 90mm]', 'whorls [2]', 'by [mk,jo]']);
+    expect(items.map(({ label }) => label)).not.toContain('cut');
+  });
+
+  test('values used last stand behind their key, of the batch before those of others', () => {
+    expect(labels('2027-04-06  graft  K26.13  cut |', ' ')).toEqual(['35..40%', '40%', '30%']);
+    expect(labels('2027-04-06  graft  K26.13  by |', ' ')).toEqual(['mk,jo', 'mk', 'jo']);
+    expect(labels('2027-04-06  check  K26  by |', ' ')).toEqual(['mk,jo', 'mk', 'jo']);
+    expect(noted('2027-04-06  graft  K26.13  out |')).toEqual(['4cm · for example']);
+  });
+
+  test('places, trees and lots by their kind; plants as written before', () => {
+    expect(labels('2027-04-06  move  K26  to |', ' ')).toEqual(['frame', 'tent']);
+    expect(labels('2027-04-06  graft  G27.1  onto T1|')).toEqual(['T14']);
+    expect(labels('batch  H27  |')).toContain("Pinus parviflora 'Tenysu' / P. thunbergii");
+    expect(labels('2027-04-06  graft  G27.1  lot |', ' ')).toEqual(['L7']);
+  });
+
+  test('codes found on the very line come first', () => {
+    const shallow = '2027-04-06  graft  K26.13  cut 12%  whorls 2  accept |';
+    expect(labels(shallow, ' ')[0]).toBe('cut-shallow');
+  });
+});
+
+describe('a slip of the hand', () => {
+  test('verbs, facts and names near it', () => {
+    expect(labels('2027-04-06  oepn|')).toEqual(['open']);
+    expect(labels('2027-04-06  graft  K26.13  whrols|')).toEqual(['whorls']);
+    expect(labels('2027-04-06  move  K26  to fraem|')).toEqual(['frame']);
+    expect(labels('2027-04-06  take  K62|')).toEqual(['K26']);
+    expect(offered('2027-04-06  take  K62|').items[0]?.filterText).toBe('K62');
+  });
+});
+
+describe('nothing steals a line', () => {
+  test('at the end of a finished line nothing is offered', () => {
+    for (const line of [
+      '2027-04-06  take  K26|',
+      '2027-04-06  take  K26  |',
+      '2027-04-06  graft  K26.13  cut 40%|',
+      '2027-04-06  graft  K26.13  by mk|',
+      '2027-04-06  fail  K26.1  dried|',
+      '2027-04-06  check  K26  green  |',
+      '2027-04-06  move  K26  to frame|',
+    ])
+      expect(labels(line, line.endsWith(' |') ? ' ' : undefined), line).toEqual([]);
+  });
+
+  test('no letter, blank or mark takes an offer', () => {
+    for (const line of ['2027-04-06  open  |', '2027-04-06  graft  K26.13  |', '|'])
+      for (const item of offered(line).items) expect(item.commitCharacters, `${line} ${item.label}`).toEqual([]);
+  });
+
+  test('hands and labels, which may be new, are offered at an empty place only', () => {
+    expect(labels('2027-04-06  check  K26  by j|')).toEqual([]);
+  });
+
+  test('nothing in remarks, texts and names of plants, nor where a new name is given, nor inside a word', () => {
+    for (const line of [
+      '2027-04-06  take  K26  # so|',
+      '2027-04-06  take  K26  "so|',
+      "batch  H27  Pinus mugo 'Win|",
+      'batch  H|',
+      '2027-04-06  ta|ke  K26',
+    ])
+      expect(labels(line), line).toEqual([]);
+  });
+
+  test('below a graft line Enter offers the next one and nothing else', () => {
+    const above = '2027-04-06\ngraft    K26.13  cut 40%  by mk  photo "a.jpg"\n';
+    const { items } = offered('|', '\n', above);
+    expect(items.map(({ textEdit }) => textEdit?.newText)).toEqual(['graft K26.14  cut 40%  by mk']);
+    expect(labels('|', '\n')).toEqual([]);
+  });
+});
+
+test('an empty line under another day offers today', () => {
+  expect(offered('|').items[0]).toMatchObject({ label: '2027-04-06', labelDetails: { description: 'today' } });
+  expect(labels('2027-04|')).toEqual(['2027-04-06']);
+  expect(labels('|', undefined, '2027-04-06\n')).not.toContain('2027-04-06');
+});
+
+test('help comes with the item that is looked at', () => {
+  const { text, position } = caretIn(`${nursery}2027-04-06  open  |`);
+  const view = answered(text).view();
+  const [first] = completion(view, position, { snippets: true, trigger: undefined }).items;
+  expect(first).not.toHaveProperty('documentation');
+  expect(resolved(first as CompletionItem, view, true).documentation).toMatchObject({
+    kind: 'markdown',
+    value: expect.stringContaining('**Next** open a step to 15–20'),
+  });
+});
