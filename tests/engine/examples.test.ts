@@ -148,6 +148,7 @@ describe('what four seasons teach', () => {
     expect(told('method')).toContain(
       'In the 4 sittings that had both, whip took 27 points fewer than cleft (from 41 fewer to 11 fewer): cleft did better.',
     );
+    expect(told('label').at(-1)).toMatch(/^In the 4 sittings that had both, label B took 27 points fewer than label A/);
   });
 
   test('what this record can’t say', () => {
