@@ -37,7 +37,7 @@ export function completion(view: FileView, position: Position, options: Completi
 const list = (found: CompletionItem[], again = true): CompletionList => ({ isIncomplete: again, items: found });
 
 /** The line waits for this; what follows is not a matter of choice. */
-const isDue = (slot: Slot): boolean =>
+export const isDue = (slot: Slot): boolean =>
   slot.kind === 'value' ? !slot.optional : slot.kind === 'fact' ? slot.due : slot.kind !== 'verb';
 
 interface Offered {
@@ -71,7 +71,7 @@ function candidatesAt(view: FileView, position: Position, slot: Slot): Offered {
 }
 
 /** Lines like the one being written are those with its verb; on its batch, where it names one. */
-function writingOf(view: FileView, position: Position, { statement }: Exclude<Slot, { kind: 'verb' }>): Writing {
+export function writingOf(view: FileView, position: Position, { statement }: Exclude<Slot, { kind: 'verb' }>): Writing {
   const entry = entryAt(view, position);
   const batch = statement.sets.find((set) => view.root.log.names.isBatch(set.name.key))?.name.key;
   return {

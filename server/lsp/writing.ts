@@ -3,10 +3,12 @@ import type { Asking } from './asking.ts';
 import { completion } from './completion.ts';
 import { resolved } from './completion-item.ts';
 import { formatting, onTypeFormatting } from './formatting.ts';
+import { signatureHelp } from './signature-help.ts';
 
 /** What serves writing a log. */
 export const writingCapabilities: ServerCapabilities = {
   completionProvider: { triggerCharacters: ['\n', ' ', '.'], resolveProvider: true },
+  signatureHelpProvider: { triggerCharacters: [' '], retriggerCharacters: [' '] },
   documentFormattingProvider: true,
   documentRangeFormattingProvider: true,
   documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
@@ -28,6 +30,9 @@ export function registerWriting(connection: Connection, asking: Asking, client: 
     const uri: string | undefined = item.data?.uri;
     return uri === undefined ? item : resolved(item, await asking.view(uri), client().markdown);
   });
+  connection.onSignatureHelp(
+    asking.file(null, (view, { position, context }) => signatureHelp(view, position, context)),
+  );
   connection.onDocumentFormatting(asking.file([], (view) => formatting(view)));
   connection.onDocumentRangeFormatting(
     asking.file([], (view, { range }) => formatting(view, range.start.line, range.end.line)),
