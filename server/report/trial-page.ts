@@ -39,7 +39,7 @@ function orderParts(found: TrialResult, env: FiguresEnv): TextPart[] {
         .join('   '),
     ]);
   });
-  const rule = `A is ${a}, B is ${b}. Take the grafts as they come and follow the row: so nobody chooses which way gets the better scion.`;
+  const rule = `A is ${a}, B is ${b}. Take the grafts as they come and follow the row: so nobody chooses which way gets the better scion. When all are judged, \`graftlog stats --compare ${key}\` tells.`;
   return [
     { head: `Order at the bench, drawn with seed ${trial.seed}`, lines: [...paragraph(rule), ...columns(rows)] },
     { head: 'Lines for the log', lines: trialLines(found, env) },

@@ -130,6 +130,7 @@ describe('trial', () => {
     );
     expect(json).toMatchObject({ rate: 0.75, each: 49, sittings: 4, reachable: true, seed: 202912 });
     expect(plain(text)).toContain('49 grafts of each, half and half in each of at least 4 sittings.');
+    expect(plain(text)).toContain('When all are judged, `graftlog stats --compare method` tells.');
     const lines = text.slice(text.indexOf('batch    T29')).trim().split('\n');
     const pasted = lines.map((line, i) =>
       line.startsWith('#')
