@@ -7,7 +7,7 @@ export async function showBenchSheet(client: BaseLanguageClient): Promise<void> 
   const uri = window.activeTextEditor?.document.uri.toString();
   const sheet: SheetResult = await client.sendRequest(SheetRequest, uri ? { uri } : {});
   if (!sheet) {
-    void window.showInformationMessage('No graft log in this folder yet.');
+    void window.showInformationMessage('No graft log here that was read to its end yet.');
     return;
   }
   const panel = window.createWebviewPanel('graftlog.sheet', 'Bench sheet', ViewColumn.Beside, { enableScripts: false });

@@ -1,6 +1,7 @@
 import { workspace } from 'vscode';
 import type { LanguageClientOptions } from 'vscode-languageclient';
 import { type InitializationOptions, settingsSection } from '#server/lsp/protocol.ts';
+import { serverEnds } from './server-ends.ts';
 
 /** No scheme is named: logs on virtual file systems and untitled ones are logs, too. */
 export function clientOptions(): LanguageClientOptions {
@@ -10,6 +11,8 @@ export function clientOptions(): LanguageClientOptions {
       fileEvents: workspace.createFileSystemWatcher('**/*.graft'),
       configurationSection: settingsSection,
     },
-    initializationOptions: { supportsPages: true, trusted: workspace.isTrusted } satisfies InitializationOptions,
+    // asked with each start: a folder may be trusted by then
+    initializationOptions: (): InitializationOptions => ({ supportsPages: true, trusted: workspace.isTrusted }),
+    errorHandler: serverEnds(),
   };
 }

@@ -1,41 +1,21 @@
-import {
-  commands,
-  type Disposable,
-  type ExtensionContext,
-  Position,
-  Range,
-  Selection,
-  Uri,
-  WorkspaceEdit,
-  window,
-  workspace,
-} from 'vscode';
+import { commands, type Disposable, Position, Uri, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import {
-  AttentionRequest,
-  type AttentionResult,
-  GoToGraftRequest,
-  type GoToGraftResult,
-  type WorkRow,
-  WriteLineRequest,
-  type WriteLineResult,
-} from '#server/lsp/protocol.ts';
+import { AttentionRequest, type AttentionResult, type WorkRow } from '#server/lsp/protocol.ts';
 import { showBenchSheet } from './bench-sheet.ts';
+import { filterWork } from './filter-work.ts';
+import { goToGraft, showPlace } from './go-to-graft.ts';
 import { pageUri } from './pages.ts';
 import { startLog } from './start-log.ts';
 import type { WorkListView } from './work-list.ts';
+import { writeInLog } from './write-in-log.ts';
 
-export function registerCommands(
-  context: ExtensionContext,
-  client: BaseLanguageClient,
-  work: WorkListView,
-): Disposable[] {
-  const attention = (direction: 'next' | 'previous') => () => goToAttention(client, direction);
+export function registerCommands(client: BaseLanguageClient, work: WorkListView): Disposable[] {
+  const attention = (direction: 'next' | 'previous') => () => goToAttention(client, work, direction);
   return [
     commands.registerCommand('graftlog.nextAttention', attention('next')),
     commands.registerCommand('graftlog.previousAttention', attention('previous')),
     commands.registerCommand('graftlog.goToGraft', (text?: string) => goToGraft(client, text)),
-    commands.registerCommand('graftlog.startLog', () => startLog(context)),
+    commands.registerCommand('graftlog.startLog', startLog),
     commands.registerCommand('graftlog.openPractice', () => window.showTextDocument(pageUri('practice.graft'))),
     commands.registerCommand('graftlog.openPage', (name: string) =>
       window.showTextDocument(pageUri(name), { preview: true }),
@@ -51,60 +31,43 @@ export function registerCommands(
         '',
       ),
     ),
+    commands.registerCommand('graftlog.restart', () => restart(client)),
     commands.registerCommand('graftlog.benchSheet', () => showBenchSheet(client)),
-    commands.registerCommand('graftlog.refreshWork', () => work.refresh()),
+    commands.registerCommand('graftlog.refreshWork', () => work.refresh({ again: true })),
+    commands.registerCommand('graftlog.filterWork', () => filterWork(work)),
+    commands.registerCommand('graftlog.clearWorkFilter', () => work.filterBy('')),
     commands.registerCommand('graftlog.groupByWhen', () => work.groupBy('when')),
     commands.registerCommand('graftlog.groupByPlace', () => work.groupBy('place')),
     commands.registerCommand('graftlog.groupByBatch', () => work.groupBy('batch')),
     commands.registerCommand('graftlog.groupByHand', () => work.groupBy('hand')),
-    commands.registerCommand('graftlog.writeInLog', (row?: WorkRow) => writeInLog(client, row)),
+    commands.registerCommand('graftlog.writeInLog', (row?: WorkRow) => writeInLog(client, work, row)),
   ];
 }
 
-async function goToAttention(client: BaseLanguageClient, direction: 'next' | 'previous'): Promise<void> {
+async function restart(client: BaseLanguageClient): Promise<void> {
+  if (client.isRunning()) await client.stop();
+  await client.start();
+}
+
+/** From the caret's line; where no log is in front, from the work list: its first row. */
+async function goToAttention(
+  client: BaseLanguageClient,
+  work: WorkListView,
+  direction: 'next' | 'previous',
+): Promise<void> {
   const editor = window.activeTextEditor;
-  if (!editor) return;
+  if (editor?.document.languageId !== 'graft') {
+    const first = work.rows[0];
+    if (first) return showPlace({ ...first.at, character: 0 });
+    return void window.setStatusBarMessage(nothing, 4000);
+  }
   const found: AttentionResult = await client.sendRequest(AttentionRequest, {
     uri: editor.document.uri.toString(),
     line: editor.selection.active.line,
     direction,
   });
-  if (found) await show(found);
-  else void window.setStatusBarMessage('Graft Log: nothing needs attention.', 4000);
+  if (found) await showPlace(found);
+  else void window.setStatusBarMessage(nothing, 4000);
 }
 
-async function goToGraft(client: BaseLanguageClient, given?: string): Promise<void> {
-  const text =
-    given ??
-    (await window.showInputBox({ title: 'Go to graft', prompt: 'A number as on the label', placeHolder: 'K26.12' }));
-  if (!text) return;
-  const found: GoToGraftResult = await client.sendRequest(GoToGraftRequest, { text });
-  if (found) await show(found);
-  else void window.showInformationMessage(`No graft ${text.trim().split(/\s/)[0]} in this log.`);
-}
-
-async function show(at: { readonly uri: string; readonly line: number; readonly character: number }): Promise<void> {
-  const position = new Position(at.line, at.character);
-  const editor = await window.showTextDocument(Uri.parse(at.uri));
-  editor.selection = new Selection(position, position);
-  editor.revealRange(new Range(position, position));
-}
-
-/** Asks which grafts, then writes the line under today's day line; plain undo takes it back. */
-async function writeInLog(client: BaseLanguageClient, row?: WorkRow): Promise<void> {
-  if (!row?.write) return;
-  const text = await window.showInputBox({
-    title: 'Write it in the log',
-    prompt: 'Which grafts, and how far? Change the line as it was done.',
-    value: row.write,
-    valueSelection: [row.write.indexOf(row.grafts), row.write.indexOf(row.grafts) + row.grafts.length],
-  });
-  if (!text) return;
-  const uri = Uri.parse(row.at.uri);
-  const place: WriteLineResult = await client.sendRequest(WriteLineRequest, { uri: row.at.uri, text });
-  if (!place) return;
-  const edit = new WorkspaceEdit();
-  edit.insert(uri, new Position(place.line, 0), place.text);
-  const document = await workspace.openTextDocument(uri);
-  if (await workspace.applyEdit(edit)) await window.showTextDocument(document, { preserveFocus: true });
-}
+const nothing = 'Graft Log: nothing needs attention.';

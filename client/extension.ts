@@ -1,7 +1,8 @@
 import { type Disposable, type ExtensionContext, window, workspace } from 'vscode';
-import type { BaseLanguageClient } from 'vscode-languageclient';
+import { type BaseLanguageClient, State } from 'vscode-languageclient';
 import { ChangedNotification, ThemeNotification, TrustedNotification, type WorkList } from '#server/lsp/protocol.ts';
 import { registerCommands } from './commands.ts';
+import { registerAddresses } from './go-to-graft.ts';
 import { LogStatus } from './log-status.ts';
 import { registerPages } from './pages.ts';
 import { themeKind } from './theme.ts';
@@ -11,16 +12,20 @@ import { WorkListView } from './work-list.ts';
 export async function start(context: ExtensionContext, client: BaseLanguageClient): Promise<void> {
   const work = new WorkListView(client);
   const status = new LogStatus();
+  const tellTheme = () => client.sendNotification(ThemeNotification, { kind: themeKind() });
   const keep = (...parts: Disposable[]) => context.subscriptions.push(...parts);
-  keep(work, status, registerPages(client), ...registerCommands(context, client, work));
+  keep(work, status, registerPages(client), registerAddresses(client), ...registerCommands(client, work));
   work.onChange((lists: readonly WorkList[]) => status.show(lists));
-  await client.start();
   keep(
     client.onNotification(ChangedNotification, () => work.refreshSoon()),
-    window.onDidChangeActiveColorTheme(() => client.sendNotification(ThemeNotification, { kind: themeKind() })),
-    workspace.onDidGrantWorkspaceTrust(() => client.sendNotification(TrustedNotification)),
+    // a server that was started again knows neither theme nor what is shown
+    client.onDidChangeState(({ newState }) => {
+      if (newState === State.Running) void tellTheme().then(() => work.refresh());
+      else if (newState === State.Stopped) status.stopped();
+    }),
+    window.onDidChangeActiveColorTheme(() => client.isRunning() && tellTheme()),
+    workspace.onDidGrantWorkspaceTrust(() => client.isRunning() && client.sendNotification(TrustedNotification)),
     workspace.onDidChangeWorkspaceFolders(() => work.refreshSoon()),
   );
-  await client.sendNotification(ThemeNotification, { kind: themeKind() });
-  await work.refresh();
+  await client.start();
 }

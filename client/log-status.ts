@@ -1,6 +1,7 @@
 import {
   type Disposable,
   type LanguageStatusItem,
+  LanguageStatusSeverity,
   languages,
   StatusBarAlignment,
   type StatusBarItem,
@@ -33,16 +34,37 @@ export class LogStatus implements Disposable {
       this.#overdue.accessibilityInformation = { label: `Graft Log: ${jobs}` };
       this.#overdue.show();
     } else this.#overdue.hide();
+    this.#log.severity = LanguageStatusSeverity.Information;
+    this.#log.command = undefined;
     const first = lists[0];
     if (!first) {
       this.#log.text = 'Graft Log: no log here';
       this.#log.detail = '';
       return;
     }
+    if (lists.some((list) => list.stopped)) {
+      this.#log.text = 'Graft Log: reading was stopped';
+      this.#log.detail = 'findings and work are not known';
+      this.#log.severity = LanguageStatusSeverity.Warning;
+      this.#log.command = { command: 'graftlog.refreshWork', title: 'Go on reading' };
+      return;
+    }
     const sum = (count: (list: WorkList) => number) => lists.reduce((total, list) => total + count(list), 0);
     const files = sum((list) => list.files);
     this.#log.text = `Graft Log: as of ${first.onShown}`;
-    this.#log.detail = `${files === 1 ? '1 file' : `${files} files`}, ${sum((list) => list.lines)} lines`;
+    const read = `${files === 1 ? '1 file' : `${files} files`}, ${sum((list) => list.lines)} lines`;
+    const unread = lists.flatMap((list) => list.unread);
+    this.#log.detail = unread.length > 0 ? `${read}; could not be read: ${unread.join(', ')}` : read;
+    if (unread.length > 0) this.#log.severity = LanguageStatusSeverity.Warning;
+  }
+
+  /** No server: what is overdue isn't known, and the log's line says so. */
+  stopped(): void {
+    this.#overdue.hide();
+    this.#log.text = 'Graft Log: not running';
+    this.#log.detail = 'findings and work are not shown';
+    this.#log.severity = LanguageStatusSeverity.Warning;
+    this.#log.command = { command: 'graftlog.restart', title: 'Start again' };
   }
 
   dispose(): void {

@@ -1,7 +1,7 @@
-import { type ExtensionContext, Uri, window, workspace } from 'vscode';
+import { Uri, window, workspace } from 'vscode';
 
 /** Writes a first log into the open folder, or into an untitled file where there is none. Never over a file. */
-export async function startLog(_context: ExtensionContext): Promise<void> {
+export async function startLog(): Promise<void> {
   const folder = workspace.workspaceFolders?.[0];
   if (!folder) {
     const document = await workspace.openTextDocument({ language: 'graft', content: firstLines() });

@@ -2,20 +2,17 @@ import {
   commands,
   type Disposable,
   EventEmitter,
-  ThemeColor,
-  ThemeIcon,
   type TreeDataProvider,
-  TreeItem,
-  TreeItemCollapsibleState,
+  type TreeItem,
   type TreeView,
-  Uri,
   window,
 } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { type WorkList, WorkRequest, type WorkResult, type WorkRow } from '#server/lsp/protocol.ts';
-import { type Grouping, groupRows, type WorkGroup } from './work-groups.ts';
+import { type WorkList, type WorkParams, WorkRequest, type WorkResult } from '#server/lsp/protocol.ts';
+import { filtered, type Grouping, groupRows, rowsOf, type ShownRow, type WorkGroup } from './work-groups.ts';
+import { groupItem, rowItem } from './work-items.ts';
 
-type Node = WorkGroup | WorkRow;
+type Node = WorkGroup | ShownRow;
 const isGroup = (node: Node): node is WorkGroup => 'rows' in node;
 
 /** Where the day starts: what is overdue, due, soon and later, by when, place, batch or hand. */
@@ -28,7 +25,10 @@ export class WorkListView implements TreeDataProvider<Node>, Disposable {
   readonly onChange = this.#listened.event;
   #lists: readonly WorkList[] = [];
   #grouping: Grouping = 'when';
+  #filter = '';
   #waiting: ReturnType<typeof setTimeout> | undefined;
+  /** Requests are numbered: an answer that was overtaken by a newer one is not shown. */
+  #asked = 0;
 
   constructor(client: BaseLanguageClient) {
     this.#client = client;
@@ -36,13 +36,29 @@ export class WorkListView implements TreeDataProvider<Node>, Disposable {
     this.#view.message = 'Reading the log …';
   }
 
-  get lists(): readonly WorkList[] {
-    return this.#lists;
+  get rows(): readonly ShownRow[] {
+    return filtered(rowsOf(this.#lists), this.#filter);
+  }
+
+  /** The row that the keyboard stands on. */
+  get selected(): ShownRow | undefined {
+    const node = this.#view.selection[0];
+    return node && !isGroup(node) ? node : undefined;
+  }
+
+  get filter(): string {
+    return this.#filter;
   }
 
   groupBy(grouping: Grouping): void {
     this.#grouping = grouping;
-    this.#changed.fire();
+    this.#show();
+  }
+
+  filterBy(filter: string): void {
+    this.#filter = filter.trim();
+    void commands.executeCommand('setContext', 'graftlog.workFiltered', this.#filter !== '');
+    this.#show();
   }
 
   /** Typing changes the list with each key; it is asked for once the hand rests. */
@@ -51,32 +67,45 @@ export class WorkListView implements TreeDataProvider<Node>, Disposable {
     this.#waiting = setTimeout(() => void this.refresh(), 200);
   }
 
-  async refresh(): Promise<void> {
+  async refresh(params: WorkParams = {}): Promise<void> {
+    const asked = ++this.#asked;
     try {
-      this.#lists = (await this.#client.sendRequest<WorkResult>(WorkRequest, {})) ?? [];
+      const lists = await this.#client.sendRequest<WorkResult>(WorkRequest, params);
+      if (asked !== this.#asked) return;
+      this.#lists = lists;
     } catch {
       // The server is gone or starting again; what is shown stays until it answers.
       return;
     }
-    const none = this.#lists.every((list) => list.files === 0);
+    const none = this.#lists.every((list) => list.files === 0 && !list.stopped);
     await commands.executeCommand('setContext', 'graftlog.noLog', none);
-    this.#view.message = none ? '' : this.#message();
-    this.#changed.fire();
+    this.#show();
     this.#listened.fire(this.#lists);
   }
 
+  #show(): void {
+    this.#view.message = this.#message();
+    this.#view.description = this.#filter ? `“${this.#filter}”` : '';
+    this.#changed.fire();
+  }
+
   #message(): string {
+    const stopped = this.#lists.filter((list) => list.stopped);
+    if (stopped.length > 0)
+      return `Reading ${stopped.map((list) => list.name).join(', ')} was stopped: its work is not known. Read the work list again to go on.`;
     const lists = this.#lists.filter((list) => list.files > 0);
+    if (lists.length === 0) return '';
     if (lists.every((list) => list.read === 0) && lists.some((list) => list.lines > 0))
       return 'No line of this log could be read. See the problems.';
-    const rows = lists.flatMap((list) => list.rows);
-    if (rows.some((row) => row.state === 'overdue' || row.state === 'due')) return '';
+    const all = rowsOf(lists);
+    if (all.length > 0 && this.rows.length === 0) return `No work here has “${this.#filter}” in it.`;
+    if (all.some((row) => row.state === 'overdue' || row.state === 'due')) return '';
     const next = lists.map((list) => list.next).find((text) => text !== null);
     return next ? `Nothing waits today. ${next}` : 'Nothing waits today.';
   }
 
   getChildren(node?: Node): Node[] {
-    if (!node) return groupRows(this.#lists, this.#grouping);
+    if (!node) return groupRows(this.rows, this.#grouping);
     return isGroup(node) ? [...node.rows] : [];
   }
 
@@ -90,41 +119,4 @@ export class WorkListView implements TreeDataProvider<Node>, Disposable {
     this.#changed.dispose();
     this.#listened.dispose();
   }
-}
-
-const stateIcons = { overdue: 'warning', due: 'circle-large', soon: 'calendar', later: 'history' } as const;
-const groupIcons = { place: 'location', batch: 'package', hand: 'person' } as const;
-
-function groupItem(group: WorkGroup): TreeItem {
-  const open = group.key === 'later' ? TreeItemCollapsibleState.Collapsed : TreeItemCollapsibleState.Expanded;
-  const item = new TreeItem(group.label, open);
-  item.id = `group ${group.by} ${group.key}`;
-  item.description = String(group.rows.length);
-  item.iconPath = group.by === 'when' ? stateIcon(group.key as WorkRow['state']) : new ThemeIcon(groupIcons[group.by]);
-  return item;
-}
-
-function stateIcon(state: WorkRow['state']): ThemeIcon {
-  return state === 'overdue'
-    ? new ThemeIcon(stateIcons.overdue, new ThemeColor('list.errorForeground'))
-    : new ThemeIcon(stateIcons[state]);
-}
-
-function rowItem(row: WorkRow, grouping: Grouping): TreeItem {
-  const item = new TreeItem(`${grouping === 'batch' ? row.grafts : row.batch} ${row.job}`);
-  const place = grouping === 'place' ? null : row.place;
-  item.description = [row.when, String(row.count), place].filter((part) => part !== null).join(' · ');
-  item.tooltip = `${row.grafts}: ${row.title}, ${row.when}\n${row.why}`;
-  item.accessibilityInformation = { label: row.spoken };
-  item.contextValue = row.write ? 'work.writable' : 'work';
-  if (grouping !== 'when') item.iconPath = stateIcon(row.state);
-  item.command = {
-    command: 'vscode.open',
-    title: 'Show the line',
-    arguments: [
-      Uri.parse(row.at.uri),
-      { selection: { start: { line: row.at.line, character: 0 }, end: { line: row.at.line, character: 0 } } },
-    ],
-  };
-  return item;
 }

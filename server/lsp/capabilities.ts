@@ -22,6 +22,7 @@ export interface Client {
   readonly watchesLogs: boolean;
   readonly folders: boolean;
   readonly lensRefresh: boolean;
+  readonly progress: boolean;
   readonly pulls: boolean;
   readonly definitions: DefinitionOptions;
   readonly diagnostics: {
@@ -33,7 +34,7 @@ export interface Client {
 }
 
 export function clientOf({ capabilities, initializationOptions }: InitializeParams): Client {
-  const { workspace, textDocument } = capabilities;
+  const { workspace, textDocument, window } = capabilities;
   const options: InitializationOptions = initializationOptions ?? {};
   // findings come one way only: pushed they are a message sooner; a client that takes no pushes asks for them
   const pulls = textDocument?.diagnostic !== undefined && textDocument.publishDiagnostics === undefined;
@@ -46,6 +47,7 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     watchesLogs: options.supportsPages === true,
     folders: workspace?.workspaceFolders === true,
     lensRefresh: workspace?.codeLens?.refreshSupport === true,
+    progress: window?.workDoneProgress === true,
     pulls,
     definitions: {
       links: textDocument?.definition?.linkSupport === true,

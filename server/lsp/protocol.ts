@@ -40,18 +40,24 @@ export interface WorkList {
   readonly on: string;
   readonly onShown: string;
   readonly files: number;
+  /** Files that are there and can't be read. */
+  readonly unread: readonly string[];
   readonly lines: number;
   /** Lines that hold a statement and could be read. */
   readonly read: number;
   readonly rows: readonly WorkRow[];
   /** `Next: K28, open a step, from 24 Apr.`, where nothing is due. */
   readonly next: string | null;
+  /** The grower stopped the first reading of the folder: nothing is known of its work. */
+  readonly stopped?: true;
 }
 
 export const WorkRequest = 'graftlog/work';
 export interface WorkParams {
   /** URI of a root; absent: all roots. */
   readonly root?: string;
+  /** Goes on reading a folder whose reading was stopped. */
+  readonly again?: true;
 }
 export type WorkResult = readonly WorkList[];
 
@@ -80,7 +86,17 @@ export interface WriteLineParams {
   readonly uri: string;
   readonly text: string;
 }
-export type WriteLineResult = { readonly line: number; readonly text: string } | null;
+export type WriteLineResult = {
+  readonly uri: string;
+  /** Of the text that the place is for; absent where the editor doesn't hold the file. */
+  readonly version?: number;
+  readonly line: number;
+  readonly text: string;
+  /** Number of the line itself once `text` stands there. */
+  readonly written: number;
+  /** What can't be read in the line. */
+  readonly problem?: string;
+} | null;
 
 export const PageRequest = 'graftlog/page';
 /** A read-only page: `practice.graft`, or a code's page `cut-shallow.md`. */

@@ -93,7 +93,8 @@ export class Publisher {
     for (const _ of root.answers.all());
     const files = new Set(root.log.fileNames);
     for (const file of files) this.#send(root, file);
-    for (const uri of [...this.#sent.keys()]) if (root.holds(uri) && !files.has(root.fileOf(uri))) this.#clear(uri);
+    for (const uri of [...this.#sent.keys()])
+      if (this.#workspace.rootOf(uri) === root && !files.has(root.fileOf(uri))) this.#clear(uri);
     if (this.#options().pulls && this.#options().refresh) this.#connection.languages.diagnostics.refresh();
     void this.#connection.sendNotification(ChangedNotification);
     this.onAll(root);
@@ -105,10 +106,14 @@ export class Publisher {
     if (told !== undefined && told !== root.day) this.all(root);
   }
 
+  /** Of a log that is gone; a folder of its own within it stays as it is. */
   withdraw(root: Root): void {
     this.#waiting.get(root)?.();
     this.#waiting.delete(root);
-    for (const uri of [...this.#sent.keys()]) if (root.holds(uri)) this.#clear(uri);
+    for (const uri of [...this.#sent.keys()]) {
+      const now = this.#workspace.rootOf(uri);
+      if (root.holds(uri) && (!now || now.uri.length < root.uri.length)) this.#clear(uri);
+    }
     void this.#connection.sendNotification(ChangedNotification);
   }
 

@@ -21,6 +21,7 @@ import { codeAction } from './code-action.ts';
 import { codeLens } from './code-lens.ts';
 import { definition } from './definition.ts';
 import { documentSymbol } from './document-symbol.ts';
+import { Folders } from './folders.ts';
 import { goToGraft } from './go-to-graft.ts';
 import { hover } from './hover.ts';
 import { LensesShown } from './lenses-shown.ts';
@@ -67,6 +68,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   let lens = true;
   const watched = new Watched(connection);
   const publisher = new Publisher(connection, workspace, host, () => client.diagnostics);
+  const folders = new Folders(connection, workspace, publisher, host);
   const lenses = new LensesShown();
 
   connection.onInitialize((params): InitializeResult => {
@@ -81,21 +83,15 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     if (client.configuration)
       await connection.client.register(DidChangeConfigurationNotification.type, { section: settingsSection });
     if (client.watchesFiles) await watched.start(client.watchesLogs ? [] : ['**/*.graft']);
-    if (client.folders)
-      connection.workspace.onDidChangeWorkspaceFolders(async ({ added, removed }) => {
-        for (const { uri } of removed) {
-          const root = workspace.removeFolder(uri);
-          if (root) publisher.withdraw(root);
-        }
-        for (const { uri } of added) await read(workspace.announceFolder(uri));
-      });
+    if (client.folders) connection.workspace.onDidChangeWorkspaceFolders((change) => folders.changed(change, read));
+    folders.showsProgress = client.progress;
     for (const root of workspace.roots) if (root.loading) await read(root);
   });
 
   /** The day first, then the files: a log is never shown as of another day than it will have. */
   async function read(root: Root): Promise<void> {
     await settingsOf(root);
-    await workspace.readFolder(root);
+    await folders.read(root);
   }
 
   workspace.onRead = (root) => {
@@ -173,7 +169,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   const asking = new Asking(workspace, host, () => theme);
   connection.onHover(asking.file(null, (view, { position }) => hover(view, position, { markdown: client.markdown })));
   function lensesOf(root: Root, file: string): CodeLens[] {
-    const view = lens ? asking.viewIn(root, file) : undefined;
+    const view = lens && !root.loading ? asking.viewIn(root, file) : undefined;
     return view ? codeLens(view) : [];
   }
   function refreshLenses(): void {
@@ -202,8 +198,9 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     return { kind: 'full', items: view ? publisher.pulled(view.root, view.file) : [] };
   });
 
-  connection.onRequest(WorkRequest, async ({ root }: WorkParams) => {
+  connection.onRequest(WorkRequest, async ({ root, again }: WorkParams) => {
     const asked = () => workspace.roots.filter((one) => root === undefined || one.uri === root);
+    if (again) for (const one of asked()) if (one.stopped) await read(one);
     // before a folder is read and its day known a list would be of another log, on another day
     await Promise.all(asked().map((one) => one.whenRead()));
     return asked().map(workList);
@@ -216,10 +213,15 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     const view = await asking.view(uri);
     return view ? writeLine(view.root, view.file, text) : null;
   });
-  connection.onRequest(GoToGraftRequest, ({ text }: GoToGraftParams) => goToGraft(workspace.roots, text));
-  connection.onRequest(SheetRequest, ({ uri }: SheetParams): SheetResult => {
+  connection.onRequest(GoToGraftRequest, async ({ text }: GoToGraftParams) => {
+    await Promise.all(workspace.roots.map((root) => root.whenRead()));
+    return goToGraft(workspace.roots, text);
+  });
+  connection.onRequest(SheetRequest, async ({ uri }: SheetParams): Promise<SheetResult> => {
     const root = (uri === undefined ? undefined : workspace.rootOf(uri)) ?? workspace.roots[0];
-    return root ? { name: `bench-sheet-${isoDay(root.day)}.html`, html: benchSheet(root.answers) } : null;
+    await root?.whenRead();
+    if (!root || root.loading || root.log.fileNames.length === 0) return null;
+    return { name: `bench-sheet-${isoDay(root.day)}.html`, html: benchSheet(root.answers) };
   });
   connection.onRequest(PageRequest, ({ name }: PageParams) => page(name));
   connection.onNotification(TrustedNotification, () => workspace.trust(true));

@@ -9,6 +9,7 @@ import { lineOf } from './to-protocol.ts';
 /** The work list of one log, earliest `by` first, with the words it is shown in. */
 export function workList(root: Root): WorkList {
   const { day } = root;
+  if (root.loading) return untold(root);
   const rows = root.answers.work().map((item) => rowOf(root, item, day));
   const documents = root.log.fileNames.flatMap((file) => root.log.document(file) ?? []);
   const waits = rows.some(({ state }) => state === 'overdue' || state === 'due');
@@ -21,10 +22,29 @@ export function workList(root: Root): WorkList {
     on: isoDay(day),
     onShown: weekdayText(day),
     files: documents.length,
+    unread: [...root.unread],
     lines: documents.reduce((sum, document) => sum + document.length, 0),
     read,
     rows,
     next: next ? `Next: ${next.batch.name}, ${workTitle(next.what)}, from ${dayText(next.from, day)}.` : null,
+  };
+}
+
+/** Of a log whose reading was stopped: half of it would say what isn't true. */
+function untold(root: Root): WorkList {
+  const [on, onShown] = [isoDay(root.day), weekdayText(root.day)];
+  return {
+    root: root.uri,
+    name: root.name,
+    on,
+    onShown,
+    files: 0,
+    unread: [],
+    lines: 0,
+    read: 0,
+    rows: [],
+    next: null,
+    stopped: true,
   };
 }
 
@@ -47,7 +67,7 @@ function rowOf(root: Root, item: WorkItem, day: number): WorkRow {
     waits,
     when,
     why,
-    spoken: `${grafts}, ${title}, ${countText(count, 'graft')}${place ? ` in ${place}` : ''}, ${when}`,
+    spoken: `${batch.name}, ${job}, ${countText(count, 'graft')}${place ? ` in ${place}` : ''}, ${when}`,
     at: { uri: root.uriOf(item.entry.file), line: lineOf(root, item.entry) },
     from: isoDay(item.from),
     by: isoDay(item.by),

@@ -24,6 +24,8 @@ export class Root {
   today: string | undefined;
   /** Its folder is still being read: nothing is told yet, as a batch may stand in a file to come. */
   loading = false;
+  /** Its first reading was stopped: it stays untold, and nobody waits for it. */
+  stopped = false;
   readonly #awaiting: (() => void)[] = [];
   /** Files that could not be read. */
   readonly unread = new Set<string>();
@@ -34,13 +36,14 @@ export class Root {
   #notYet: (() => void) | undefined;
   #answers: Answers | undefined;
   readonly #host: Host;
-  readonly #folder: boolean;
+  /** A folder; else one file that belongs to none. */
+  readonly folder: boolean;
 
   constructor(uri: string, host: Host, folder: boolean) {
     this.uri = uri;
     this.name = decodeURIComponent(uri.replace(/\/+$/, '').split('/').at(-1) ?? uri);
     this.#host = host;
-    this.#folder = folder;
+    this.folder = folder;
     const home = folder ? uri : uri.slice(0, uri.lastIndexOf('/'));
     this.weather = new WeatherFiles(
       host,
@@ -54,25 +57,34 @@ export class Root {
 
   /** Resolves once its folder has been read. */
   whenRead(): Promise<void> {
-    return this.loading ? new Promise((done) => this.#awaiting.push(done)) : Promise.resolve();
+    return this.loading && !this.stopped ? new Promise((done) => this.#awaiting.push(done)) : Promise.resolve();
   }
 
   doneReading(): void {
     this.loading = false;
+    this.#letGo();
+  }
+
+  stopReading(): void {
+    this.stopped = true;
+    this.#letGo();
+  }
+
+  #letGo(): void {
     for (const done of this.#awaiting.splice(0)) done();
   }
 
   /** Path of a file relative to the root, with `/`. */
   fileOf(uri: string): string {
-    return this.#folder ? decodeURIComponent(uri.slice(this.uri.length)).replace(/^\//, '') : this.name;
+    return this.folder ? decodeURIComponent(uri.slice(this.uri.length)).replace(/^\//, '') : this.name;
   }
 
   uriOf(file: string): string {
-    return this.#folder ? `${this.uri}/${inUri(file)}` : this.uri;
+    return this.folder ? `${this.uri}/${inUri(file)}` : this.uri;
   }
 
   holds(uri: string): boolean {
-    return this.#folder ? uri.startsWith(`${this.uri}/`) : uri === this.uri;
+    return this.folder ? uri.startsWith(`${this.uri}/`) : uri === this.uri;
   }
 
   /** The day computed for: the setting's, else today where the site is. */

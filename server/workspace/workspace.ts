@@ -7,6 +7,13 @@ export interface TextChange {
   readonly text: string;
 }
 
+/** Looks on while a folder is read: how far it is, and whether it is to stop. */
+export interface ReadingWatch {
+  reading(done: number, total: number): void;
+  stopped(): boolean;
+}
+const unwatched: ReadingWatch = { reading: () => {}, stopped: () => false };
+
 interface Reading {
   readonly typed: TextChange[];
   done: Promise<unknown>;
@@ -60,30 +67,76 @@ export class Workspace {
     }
   }
 
-  /** Reads a folder's logs; files the editor holds stay as they are there. */
-  async readFolder(root: Root): Promise<void> {
-    // a file that was opened before its folder was known belongs to the folder's log from now on
-    for (const loose of this.roots.filter((other) => other !== root && root.holds(other.uri))) {
-      const text = loose.log.document(loose.name)?.text() ?? '';
-      const version = loose.open.get(loose.name) ?? 0;
-      this.#roots.delete(loose.uri);
-      root.open.set(root.fileOf(loose.uri), version);
-      await root.read(root.fileOf(loose.uri), text);
-    }
+  /**
+   * Reads a folder's logs; files the editor holds stay as they are there. Reading that is stopped leaves the log untold,
+   * as half a log would be full of findings that aren't true, until it is read again.
+   */
+  async readFolder(root: Root, watch: ReadingWatch = unwatched): Promise<void> {
+    root.stopped = false;
+    const others = this.roots.filter((other) => other !== root);
+    for (const other of others) await this.#handOver(other, root);
+    let stopped = false;
     try {
-      for (const file of await this.#host.list(root.uri)) await this.#readFromDisk(root, file);
-      await root.readWeather();
+      const files = (await this.#host.list(root.uri)).filter((file) => this.rootOf(file) === root);
+      for (const [count, file] of files.entries()) {
+        stopped = watch.stopped();
+        if (stopped || this.#roots.get(root.uri) !== root) break;
+        watch.reading(count, files.length);
+        if (!(await this.#readFromDisk(root, file))) root.unread.add(root.fileOf(file));
+      }
+      if (!stopped) await root.readWeather();
     } finally {
       // a folder that can't be listed is no reason to keep what is open in it waiting
-      root.doneReading();
+      if (stopped) root.stopReading();
+      else root.doneReading();
       if (this.#roots.get(root.uri) === root) this.onRead(root);
+      for (const other of others) if (other.folder && other.holds(root.uri)) this.onRead(other);
     }
   }
 
-  removeFolder(uri: string): Root | undefined {
-    const key = uri.replace(/\/+$/, '');
-    const root = this.#roots.get(key);
-    this.#roots.delete(key);
+  /** What a newly known root takes from another: a file that was open by itself, or all of its folder in a wider one. */
+  async #handOver(from: Root, to: Root): Promise<void> {
+    for (const file of [...from.log.fileNames]) {
+      const uri = from.uriOf(file);
+      if (!to.holds(uri) || (from.folder && this.rootOf(uri) !== to)) continue;
+      await this.#moveText(uri, from, to);
+      if (from.folder) from.remove(file);
+      else this.#roots.delete(from.uri);
+    }
+  }
+
+  async #moveText(uri: string, from: Root, to: Root): Promise<void> {
+    await this.settled(uri);
+    const file = from.fileOf(uri);
+    const version = from.open.get(file);
+    const document = from.log.document(file);
+    if (version === undefined || !document) return;
+    from.open.delete(file);
+    to.open.set(to.fileOf(uri), version);
+    await to.read(to.fileOf(uri), document.text());
+  }
+
+  /** Forgets a folder. Texts that are still open in it stand alone from now on, or belong to the folder around it. */
+  async removeFolder(uri: string): Promise<{ readonly gone: Root; readonly heirs: readonly Root[] } | undefined> {
+    const gone = this.#roots.get(uri.replace(/\/+$/, ''));
+    if (!gone) return undefined;
+    this.#roots.delete(gone.uri);
+    const heirs = new Set<Root>();
+    for (const file of gone.log.fileNames) {
+      const at = gone.uriOf(file);
+      const around = this.rootOf(at);
+      if (around && !gone.open.has(file)) await this.#readFromDisk(around, at);
+      else if (gone.open.has(file)) await this.#moveText(at, gone, around ?? this.#alone(at, gone.today));
+      const heir = this.rootOf(at);
+      if (heir) heirs.add(heir);
+    }
+    return { gone, heirs: [...heirs] };
+  }
+
+  #alone(uri: string, today?: string): Root {
+    const root = this.#newRoot(uri, false);
+    root.today = today;
+    this.#roots.set(uri, root);
     return root;
   }
 
@@ -96,11 +149,7 @@ export class Workspace {
   async openText(uri: string, version: number, text: string): Promise<Root | undefined> {
     const count = (this.#opened.get(uri) ?? 0) + 1;
     this.#opened.set(uri, count);
-    let root = this.rootOf(uri);
-    if (!root) {
-      root = this.#newRoot(uri, false);
-      this.#roots.set(uri, root);
-    }
+    const root = this.rootOf(uri) ?? this.#alone(uri);
     const file = root.fileOf(uri);
     root.open.set(file, version);
     const stale = () => this.#opened.get(uri) !== count;
@@ -156,16 +205,15 @@ export class Workspace {
     return root;
   }
 
-  async #readFromDisk(root: Root, uri: string): Promise<void> {
+  /** Takes a file in as it lies on the disk, unless the editor holds it; says whether it could be read. */
+  async #readFromDisk(root: Root, uri: string): Promise<boolean> {
     const file = root.fileOf(uri);
-    if (root.open.has(file)) return;
+    if (root.open.has(file)) return true;
     const text = await this.#host.read(uri);
-    if (root.open.has(file)) return;
+    if (root.open.has(file)) return true;
     root.unread.delete(file);
-    if (text === undefined) {
-      root.remove(file);
-      return;
-    }
-    if (root.log.document(file)?.text() !== text) await root.read(file, text, () => root.open.has(file));
+    if (text === undefined) root.remove(file);
+    else if (root.log.document(file)?.text() !== text) await root.read(file, text, () => root.open.has(file));
+    return text !== undefined;
   }
 }
