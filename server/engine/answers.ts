@@ -79,6 +79,11 @@ export class Answers {
     return this.#env;
   }
 
+  /** Absent where no line names a station. */
+  get weather(): LogWeather | undefined {
+    return this.#weather;
+  }
+
   of(batch: string): BatchAnswer {
     const known = this.#known.get(batch);
     if (known) return known;

@@ -34,6 +34,8 @@ export interface StationLine {
   readonly offset?: number;
   /** Up to the day computed for. */
   readonly days: readonly StationDay[];
+  /** All that was read of the file. */
+  readonly station: Station;
 }
 
 export interface StationLines {
@@ -74,6 +76,7 @@ export function stationLines(entries: readonly Entry[], texts: WeatherTexts, tod
       ...(place === undefined ? {} : { place }),
       ...(offset === undefined ? {} : { offset }),
       days: station.days.slice(0, firstFrom(station.days, today + 1)),
+      station,
     });
   }
   return { lines, findings };

@@ -1,28 +1,33 @@
 import type { Day } from '#grammar/statement.ts';
+import { firstFrom } from '#server/weather/degree-days.ts';
 import { frostDate } from '#server/weather/frost-dates.ts';
 import { type Daily, learnedOffset, type Offset } from '#server/weather/minima.ts';
 import type { StationDay } from '#server/weather/station.ts';
 import { type PlaceWeather, placeWeather, type Source } from '#server/weather/weather.ts';
-import type { CheckWeather } from './checks/case.ts';
+import type { CheckWeather, Told } from './checks/case.ts';
 import { type PlaceReading, placeLinesOf } from './checks/place-lines.ts';
 import { degrees } from './checks/words.ts';
 import { latitudeOf } from './cover.ts';
 import { factOf } from './facts.ts';
 import type { Histories } from './histories.ts';
 import type { Log, LogChange } from './log.ts';
-import type { Cohort, Finding, Related } from './model.ts';
+import type { Cohort, Entry, Finding } from './model.ts';
 import { isSouth } from './practice-year.ts';
 import { countText } from './say.ts';
 import { type StationLine, stationLines, type WeatherTexts } from './station-lines.ts';
 import { Swellings } from './swellings.ts';
 import type { FrostDates } from './year.ts';
 
-interface Known {
-  readonly readings: readonly PlaceReading[];
+/** What stations tell of a place, and how it is known. */
+export interface Climate {
   readonly sources: readonly (Source & { readonly line: StationLine })[];
   readonly weather: PlaceWeather;
   readonly south: boolean;
   readonly frostDates: FrostDates;
+}
+
+interface Known extends Climate {
+  readonly readings: readonly PlaceReading[];
 }
 
 /** What an edit made different: places with other figures, pairs with other swellings on record. */
@@ -76,13 +81,25 @@ export class LogWeather implements CheckWeather {
     return this.#lines.length === 0 ? undefined : this.#swellings.expected(cohort, on, base);
   }
 
-  told(place: string, figure: 'min' | 'max'): Related | undefined {
-    const source = this.#of(place).sources.find((one) => one[figure]);
+  told(place: string, figure: 'min' | 'max', day: Day): Told | undefined {
+    // where files follow each other, the first that has the day speaks
+    const source = this.#of(place).sources.find((one) => one[figure] && isOn(one.days, day));
     const offset = source?.[figure];
     if (!source || !offset) return undefined;
     const { entry, path } = source.line;
     const span = entry.line.statement?.remark?.span ?? { start: 0, end: entry.line.text.length };
-    return { entry, span, message: `By \`${path}\`, ${offsetWords(offset)}.` };
+    return { by: byWords(offset), related: { entry, span, message: `By \`${path}\`, ${offsetWords(offset)}.` } };
+  }
+
+  /** Of a place; of the empty name what holds for the nursery. Absent where no station tells anything of it. */
+  climate(place: string): Climate | undefined {
+    const known = this.#lines.length === 0 ? undefined : this.#of(place);
+    return known && known.sources.length > 0 ? known : undefined;
+  }
+
+  /** What was read for a line. */
+  stationOf(entry: Entry): StationLine | undefined {
+    return this.#lines.find((line) => line.entry === entry);
   }
 
   /** After an edit that left the `weather` lines alone, and of which the batches reached are given. */
@@ -172,7 +189,17 @@ const sameSources = (a: Known['sources'], b: Known['sources']): boolean =>
   a.length === b.length && a.every((source, i) => b[i] && source.line === b[i].line && sameOffsets(source, b[i]));
 const sameOffsets = (a: Source, b: Source) => a.min?.degrees === b.min?.degrees && a.max?.degrees === b.max?.degrees;
 
-function offsetWords({ degrees: warmer, days }: Offset): string {
+const isOn = (days: readonly StationDay[], day: Day): boolean => days[firstFrom(days, day)]?.day === day;
+
+/** `the station`, or what was put to it, and on how many days that was learned. */
+function byWords({ degrees: warmer, days }: Offset): string {
+  if (warmer === 0) return 'the station';
+  const more = `the station ${warmer > 0 ? '+' : '−'}\u00A0${degrees(Math.abs(warmer))}`;
+  return days === undefined ? more : `${more} (learned on ${countText(days, 'day')})`;
+}
+
+/** `1.5 °C warmer here: the median of 3 days with both`. */
+export function offsetWords({ degrees: warmer, days }: Offset): string {
   const by = degrees(Math.abs(warmer));
   const far = warmer === 0 ? 'as warm here' : `${by} ${warmer > 0 ? 'warmer' : 'colder'} here`;
   if (days !== undefined) return `${far}: the median of ${countText(days, 'day')} with both`;

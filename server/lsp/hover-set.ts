@@ -1,10 +1,11 @@
 import { intersect, size } from '#grammar/values/intervals.ts';
 import { coverOn } from '#server/engine/cover.ts';
 import { graftsText } from '#server/engine/grafts-text.ts';
-import type { Cohort, Declared } from '#server/engine/model.ts';
+import type { Cohort, Declared, Entry } from '#server/engine/model.ts';
 import { countText, dayText, lateText, percent, rangeText, rateText, toText, workTitle } from '#server/engine/say.ts';
 import { stageOf } from '#server/engine/stage.ts';
 import { storyOf } from '#server/engine/story.ts';
+import { lineWeather, placeWeatherLines } from '#server/engine/weather-told.ts';
 import { nextOf } from './code-lens.ts';
 import type { FileView } from './feature.ts';
 import { escaped } from './markdown.ts';
@@ -95,6 +96,7 @@ function storyLine(cohorts: readonly Cohort[], day: number): string {
 
 export function placeHover({ root }: FileView, declared: Declared): string[] {
   const text = declared.entry.line.text.slice(0, declared.entry.line.comment?.start).trim().replace(/\s+/g, ' ');
+  const { weather, env } = root.answers;
   const remark = declared.entry.line.comment
     ? [escaped(declared.entry.line.text.slice(declared.entry.line.comment.start + 1).trim())]
     : [];
@@ -103,5 +105,13 @@ export function placeHover({ root }: FileView, declared: Declared): string[] {
     `\`${text.replaceAll('`', '')}\``,
     ...remark,
     `${declared.entry.file}, line ${(root.log.document(declared.entry.file)?.lineOf(declared.entry) ?? 0) + 1}`,
+    ...(weather && declared.kind === 'place' ? placeWeatherLines(declared.key, weather, env).map(escaped) : []),
   ];
+}
+
+/** What was read of a station's file, and what follows for the places. */
+export function weatherHover({ root }: FileView, entry: Entry): string[] {
+  const { weather, env } = root.answers;
+  const lines = weather ? lineWeather(entry, weather, env) : [];
+  return lines.length > 0 ? [`**${escaped(entry.line.statement?.remark?.text ?? '')}**`, ...lines.map(escaped)] : [];
 }

@@ -4,7 +4,7 @@ import type { Span } from '#grammar/finding.ts';
 import { keyRow, verbRow } from '#grammar/vocabulary.ts';
 import { entryAt, type FileView, inside } from './feature.ts';
 import { cutHover } from './hover-cut.ts';
-import { placeHover, setHover } from './hover-set.ts';
+import { placeHover, setHover, weatherHover } from './hover-set.ts';
 import { nameAt } from './name-at.ts';
 import { toRange } from './to-protocol.ts';
 
@@ -37,6 +37,8 @@ export function hover(view: FileView, position: Position, options: HoverOptions)
         : placeHover(view, declared);
     return answer(lines, named.name.span);
   }
+  if (statement.verb === 'weather' && statement.remark && inside(statement.remark.span, character))
+    return answer(weatherHover(view, entry), statement.remark.span);
   const fact = statement.facts.find(({ span }) => inside(span, character));
   if (!fact) return null;
   if (fact.key === 'cut' && fact.value.kind === 'amount' && !fact.lost)

@@ -56,8 +56,8 @@ describe('frost nights of a station', () => {
       findings(`${nursery}weather "station.csv"  in yard  offset 4C\n`, '2026-12-01', { 'station.csv': cold }),
     ).toEqual([]);
     expect(findings(`${nursery}weather "station.csv"  offset -4C\n`, '2026-12-01', { 'station.csv': cold })).toEqual([
-      '6 warning froze A26.1..4: −7.1 °C in `yard` on 20 Nov by the station: A26.1..4 are in doubt, a tender union dies of frost.',
-      '8 warning froze A26.9: −7.1 °C in `shed` on 20 Nov by the station: A26.9 is in doubt, a tender union dies of frost.',
+      '6 warning froze A26.1..4: −7.1 °C in `yard` on 20 Nov by the station − 4 °C: A26.1..4 are in doubt, a tender union dies of frost.',
+      '8 warning froze A26.9: −7.1 °C in `shed` on 20 Nov by the station − 4 °C: A26.9 is in doubt, a tender union dies of frost.',
     ]);
   });
 
@@ -65,7 +65,7 @@ describe('frost nights of a station', () => {
     const text = `${nursery}weather "station.csv"  in yard  offset 5F\n`;
     // 5 °F are 2.8 °C: −3.1 is −0.3
     expect(findings(text, '2026-12-01', { 'station.csv': cold })).toEqual([
-      '6 warning froze A26.1..4: −0.3 °C in `yard` on 20 Nov by the station: A26.1..4 are in doubt, a tender union dies of frost.',
+      '6 warning froze A26.1..4: −0.3 °C in `yard` on 20 Nov by the station + 2.8 °C: A26.1..4 are in doubt, a tender union dies of frost.',
     ]);
   });
 
@@ -80,12 +80,12 @@ describe('frost nights of a station', () => {
       .join('');
     const text = `${nursery}weather "station.csv"\n${readings}`;
     expect(findings(text, '2026-12-01', { 'station.csv': cold })).toEqual([
-      '8 warning froze A26.9: −1.6 °C in `shed` on 20 Nov by the station: A26.9 is in doubt, a tender union dies of frost.',
+      '8 warning froze A26.9: −1.6 °C in `shed` on 20 Nov by the station + 1.5 °C (learned on 3 days): A26.9 is in doubt, a tender union dies of frost.',
     ]);
     const answers = answersOf(logOf(text).log, '2026-12-01', { 'station.csv': cold });
-    expect(answers.env.weather?.told('shed', 'min')?.message.replaceAll('\u00A0', ' ')).toBe(
-      'By `station.csv`, 1.5 °C warmer here: the median of 3 days with both.',
-    );
+    expect(
+      answers.env.weather?.told('shed', 'min', dayOf('2026-11-20'))?.related.message.replaceAll('\u00A0', ' '),
+    ).toBe('By `station.csv`, 1.5 °C warmer here: the median of 3 days with both.');
     // one night read alone
     expect(findings(text.split('2026-10-21')[0] ?? '', '2026-12-01', { 'station.csv': cold })).toEqual([]);
   });

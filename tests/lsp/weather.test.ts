@@ -102,6 +102,34 @@ test('another path is read when the hand rests, and watched instead', async () =
   await expect.poll(() => (server as Server).watched).toEqual(['**/*.graft', '**/other.csv']);
 });
 
+test('the hover on the path says what was read and for whom it holds, on a place what its station tells', async () => {
+  put('station.csv', cold('2026-11-20'));
+  await started();
+  await found([usual, '7 froze']);
+  const over = async (line: number, character: number) => {
+    const answer = await (server as Server).connection.sendRequest<{ contents: { value: string } }>(
+      'textDocument/hover',
+      { textDocument: { uri: uriOf('log.graft') }, position: { line, character } },
+    );
+    return plain(answer.contents.value.replaceAll('\\', '')).split('\n\n');
+  };
+  expect(await over(4, 12)).toEqual([
+    '**station.csv**',
+    '62 days, 1 Oct to 1 Dec',
+    'Its nights are told for lath (taken as it is).',
+    'No whole years on record: frost dates ask for 3, and the calendar holds.',
+    '1 night below 0 °C since 1 Jul, the coldest −3.1 °C on 20 Nov.',
+  ]);
+  expect(await over(2, 8)).toEqual([
+    '**lath** · place',
+    '`place lath shade wind-break`',
+    'log.graft, line 3',
+    'By station.csv: nights taken as it is.',
+    'No whole years on record: frost dates ask for 3, and the calendar holds.',
+    '1 night below 0 °C since 1 Jul, the coldest −3.1 °C on 20 Nov.',
+  ]);
+});
+
 test('in a folder that isn’t trusted it stays unread and is said to; trusted, it is read', async () => {
   put('station.csv', cold('2026-11-20'));
   await started({ options: { trusted: false } });

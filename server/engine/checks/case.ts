@@ -21,10 +21,16 @@ export interface CheckWeather {
   frostDates(place: string): FrostDates | undefined;
   /** Ten years on record without a night below 0 °C. */
   frostFree(place: string): boolean;
-  /** Where the figures of a place are from. */
-  told(place: string, figure: 'min' | 'max'): Related | undefined;
+  /** Where a day's figure of a place is from. */
+  told(place: string, figure: 'min' | 'max', day: Day): Told | undefined;
   /** When the buds of these grafts may be expected in the season of a day, by the nursery's own seasons; base in °C. */
   swelling(cohort: Cohort, on: Day, base: number): ExpectedSwelling | undefined;
+}
+
+/** Whose word a figure is: `the station + 1.5 °C (learned on 3 days)`, and the line that names its file. */
+export interface Told {
+  readonly by: string;
+  readonly related: Related;
 }
 
 /** What checks ask, beside the history. */

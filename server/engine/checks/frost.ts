@@ -29,7 +29,7 @@ export const froze = byCohort((cohort, _, env) =>
   frozenStays(cohort, env).map(({ stay, day, min, limit, reading }): Seen => {
     const place = env.log.names.declared(stay.place ?? '')?.name ?? stay.place ?? '';
     const entry = reading ?? stay.entry;
-    const told = reading ? undefined : env.weather?.told(stay.place ?? '', 'min');
+    const told = reading ? undefined : env.weather?.told(stay.place ?? '', 'min', day);
     return {
       severity: limit.severity,
       practice: limit.row.entry,
@@ -37,7 +37,7 @@ export const froze = byCohort((cohort, _, env) =>
       span: (reading && factSpan(reading, 'min')) ?? daySpan(entry),
       message: (grafts, count) =>
         sentence(
-          `${degrees(min)} in \`${place}\` on ${dayText(day)}${reading ? '' : ' by the station'}: ${grafts} ${count === 1 ? 'is' : 'are'} in doubt, a tender union dies of frost.`,
+          `${degrees(min)} in \`${place}\` on ${dayText(day)}${reading ? '' : ` by ${told?.by ?? 'the station'}`}: ${grafts} ${count === 1 ? 'is' : 'are'} in doubt, a tender union dies of frost.`,
         ),
       numbers: cohort.numbers,
       cohort,
@@ -45,7 +45,7 @@ export const froze = byCohort((cohort, _, env) =>
       weight: -min,
       related: [
         { entry: cohort.made, span: setSpan(cohort), message: 'Grafted here, and not taken yet.' },
-        ...(told ? [told] : []),
+        ...(told ? [told.related] : []),
       ],
     };
   }),
@@ -202,18 +202,18 @@ export const tooHot = byCohort((cohort: Cohort, _: BatchHistory, env) => {
       if (limit?.low === undefined || below(max, limit.amount)) continue;
       const bench = day === cohort.madeDay;
       if (!bench && !isWrapped(cohort)) continue;
-      const told = reading ? undefined : env.weather?.told(place, 'max');
+      const told = reading ? undefined : env.weather?.told(place, 'max', day);
       found.push({
         severity: limit.severity,
         practice: limit.row.entry,
         entry,
         span: (reading && factSpan(reading, 'max')) ?? daySpan(entry),
-        message: hotWords(max, bench, reading ? undefined : day),
+        message: hotWords(max, bench, reading ? undefined : { day, by: told?.by ?? 'the station' }),
         numbers: cohort.numbers,
         cohort,
         day,
         weight: max,
-        ...(told ? { related: [told] } : {}),
+        ...(told ? { related: [told.related] } : {}),
       });
     }
   }
@@ -223,9 +223,13 @@ export const tooHot = byCohort((cohort: Cohort, _: BatchHistory, env) => {
 const roofs = ['frost-free', 'heated', 'mist', 'humid'] as const;
 const isUnderRoof = ({ flags }: Shelter) => roofs.some((flag) => flags.has(flag));
 
-/** `station`: the day, where a station tells it. */
-function hotWords(max: number, bench: boolean, station: Day | undefined): string {
-  const seen = station === undefined ? degrees(max) : `${degrees(max)} on ${dayText(station)} by the station`;
+/** `station`: the day and whose word it is, where a station tells it. */
+function hotWords(
+  max: number,
+  bench: boolean,
+  station: { readonly day: Day; readonly by: string } | undefined,
+): string {
+  const seen = station === undefined ? degrees(max) : `${degrees(max)} on ${dayText(station.day)} by ${station.by}`;
   if (!bench)
     return station === undefined
       ? `${seen} under the wrap: vent and shade.`
