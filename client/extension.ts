@@ -2,9 +2,11 @@ import { type Disposable, type ExtensionContext, window, workspace } from 'vscod
 import { type BaseLanguageClient, State } from 'vscode-languageclient';
 import { ChangedNotification, ThemeNotification, TrustedNotification, type WorkList } from '#server/lsp/protocol.ts';
 import { registerCommands } from './commands.ts';
+import { registerDayLine } from './day-line.ts';
 import { registerAddresses } from './go-to-graft.ts';
 import { LogStatus } from './log-status.ts';
 import { registerPages } from './pages.ts';
+import { registerPhotoDrop } from './photo-drop.ts';
 import { themeKind } from './theme.ts';
 import { WorkListView } from './work-list.ts';
 
@@ -15,6 +17,7 @@ export async function start(context: ExtensionContext, client: BaseLanguageClien
   const tellTheme = () => client.sendNotification(ThemeNotification, { kind: themeKind() });
   const keep = (...parts: Disposable[]) => context.subscriptions.push(...parts);
   keep(work, status, registerPages(client), registerAddresses(client), ...registerCommands(client, work));
+  keep(registerDayLine(client), registerPhotoDrop(client));
   work.onChange((lists: readonly WorkList[]) => status.show(lists));
   keep(
     client.onNotification(ChangedNotification, () => work.refreshSoon()),

@@ -112,6 +112,31 @@ export interface SheetParams {
 }
 export type SheetResult = { readonly name: string; readonly html: string } | null;
 
+export const DayLineRequest = 'graftlog/dayLine';
+/** Today's date as a day line for one who writes at a line. */
+export interface DayLineParams {
+  readonly uri: string;
+  readonly line: number;
+}
+export type DayLineResult = {
+  /** What is put in, in place of a stretch of one line; nothing where today's day line stands above already. */
+  readonly edit: { readonly line: number; readonly from: number; readonly to: number; readonly text: string } | null;
+  readonly caret: { readonly line: number; readonly character: number };
+};
+
+export const PhotoRequest = 'graftlog/photo';
+/** Pictures dropped on a line. */
+export interface PhotoParams {
+  readonly uri: string;
+  readonly line: number;
+  readonly files: readonly string[];
+}
+/** What is put in, or why nothing is; `null` where none of them is a picture. */
+export type PhotoResult =
+  | { readonly line: number; readonly character: number; readonly text: string }
+  | { readonly why: string }
+  | null;
+
 /** Server to client, where the server has no disk of its own. */
 export const ListFilesRequest = 'graftlog/list';
 export interface ListFilesParams {

@@ -2,7 +2,17 @@ import type { Connection, ServerCapabilities } from 'vscode-languageserver';
 import type { Asking } from './asking.ts';
 import { completion } from './completion.ts';
 import { resolved } from './completion-item.ts';
+import { dayLine } from './day-line.ts';
 import { formatting, onTypeFormatting } from './formatting.ts';
+import { photoLine } from './photo-line.ts';
+import {
+  type DayLineParams,
+  DayLineRequest,
+  type DayLineResult,
+  type PhotoParams,
+  PhotoRequest,
+  type PhotoResult,
+} from './protocol.ts';
 import { signatureHelp } from './signature-help.ts';
 
 /** What serves writing a log. */
@@ -38,4 +48,14 @@ export function registerWriting(connection: Connection, asking: Asking, client: 
     asking.file([], (view, { range }) => formatting(view, range.start.line, range.end.line)),
   );
   connection.onDocumentOnTypeFormatting(asking.file([], (view, { position }) => onTypeFormatting(view, position)));
+  connection.onRequest(DayLineRequest, async ({ uri, line }: DayLineParams): Promise<DayLineResult | null> => {
+    // its day is known once its folder is read
+    await asking.workspace.rootOf(uri)?.whenRead();
+    const view = await asking.view(uri);
+    return view ? dayLine(view, line) : null;
+  });
+  connection.onRequest<PhotoResult, void>(PhotoRequest, async ({ uri, line, files }: PhotoParams) => {
+    const view = await asking.view(uri);
+    return view ? photoLine(view, line, files) : null;
+  });
 }
