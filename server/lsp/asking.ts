@@ -7,7 +7,7 @@ import {
 import type { Host } from '#server/workspace/host.ts';
 import type { Root } from '#server/workspace/root.ts';
 import type { Workspace } from '#server/workspace/workspace.ts';
-import type { FileView } from './feature.ts';
+import type { FileView, Slices } from './feature.ts';
 
 /** A request about one file, with what it asks. */
 interface FileParams {
@@ -41,11 +41,8 @@ export class Asking {
     };
   }
 
-  /** Answers in slices: for what grows with the file. The answer yields where it may be put by. */
-  slices<P extends FileParams, T>(
-    otherwise: T,
-    answer: (view: FileView, params: P) => Generator<void, T>,
-  ): Handler<P, T> {
+  /** Answers in slices: for what grows with the file. The answer yields where it may be put by, or what it waits for. */
+  slices<P extends FileParams, T>(otherwise: T, answer: (view: FileView, params: P) => Slices<T>): Handler<P, T> {
     return async (params, token) => {
       const { uri } = params.textDocument;
       const view = await this.view(uri, token);
@@ -55,8 +52,8 @@ export class Asking {
       for (let started = this.#host.now(); ; ) {
         const step = working.next();
         if (step.done) return step.value;
-        if (this.#host.now() - started < sliceMs) continue;
-        await this.#host.pause();
+        if (!step.value && this.#host.now() - started < sliceMs) continue;
+        await (step.value ?? this.#host.pause());
         this.#stillAsked(uri, version, token);
         started = this.#host.now();
       }

@@ -8,6 +8,7 @@ import { fixAllKind } from './code-action.ts';
 import type { DefinitionOptions } from './definition.ts';
 import { movingCapabilities } from './moving.ts';
 import type { InitializationOptions } from './protocol.ts';
+import type { RenameOptions } from './rename.ts';
 import { writingCapabilities } from './writing.ts';
 
 /** What the editor can do, as far as the server asks. */
@@ -25,6 +26,7 @@ export interface Client {
   readonly progress: boolean;
   readonly pulls: boolean;
   readonly definitions: DefinitionOptions;
+  readonly rename: RenameOptions;
   readonly diagnostics: {
     readonly related: boolean;
     readonly pages: boolean;
@@ -49,6 +51,14 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     lensRefresh: workspace?.codeLens?.refreshSupport === true,
     progress: window?.workDoneProgress === true,
     pulls,
+    rename: {
+      prepares: textDocument?.rename?.prepareSupport === true,
+      versions: workspace?.workspaceEdit?.documentChanges === true,
+      annotations:
+        workspace?.workspaceEdit?.documentChanges === true &&
+        workspace.workspaceEdit.changeAnnotationSupport !== undefined &&
+        textDocument?.rename?.honorsChangeAnnotations === true,
+    },
     definitions: {
       links: textDocument?.definition?.linkSupport === true,
       pages: initializationOptions?.supportsPages === true,
@@ -69,11 +79,10 @@ export function capabilities(client: Client): InitializeResult['capabilities'] {
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
     hoverProvider: true,
     codeLensProvider: {},
-    definitionProvider: true,
     documentSymbolProvider: true,
     codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind] },
     ...writingCapabilities,
-    ...movingCapabilities,
+    ...movingCapabilities(client),
     ...(client.pulls ? { diagnosticProvider: { interFileDependencies: true, workspaceDiagnostics: false } } : {}),
     workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
   };

@@ -12,6 +12,9 @@ export interface FileView {
   readonly theme: 'light' | 'dark' | undefined;
 }
 
+/** An answer in slices: between two of them other requests are heard; a promise it yields is waited for. */
+export type Slices<T> = Generator<Promise<unknown> | undefined, T>;
+
 /** The line under a position, and the UTF-16 unit in it. */
 export function entryAt(view: Pick<FileView, 'document'>, position: Position): Entry | undefined {
   return view.document.entries[position.line];

@@ -1,7 +1,7 @@
 import { type FoldingRange, FoldingRangeKind } from 'vscode-languageserver';
 import { verbRow } from '#grammar/vocabulary.ts';
 import type { Entry } from '#server/engine/model.ts';
-import type { FileView } from './feature.ts';
+import type { FileView, Slices } from './feature.ts';
 import { namesIn } from './name-at.ts';
 
 /** A stretch that is still open while the lines are gone through: where it began, and its last line that says something. */
@@ -14,7 +14,7 @@ interface Stretch {
  * What can be folded: a day with the lines under it, neighbouring declarations of one kind, a batch with the lines right
  * below that are on it, and remarks that fill several lines. Yields between many lines.
  */
-export function* foldingRange({ document }: FileView): Generator<void, FoldingRange[]> {
+export function* foldingRange({ document }: FileView): Slices<FoldingRange[]> {
   const folds: FoldingRange[] = [];
   const fold = (stretch: Stretch | undefined, kind?: FoldingRangeKind) => {
     if (stretch && stretch.end > stretch.start)

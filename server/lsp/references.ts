@@ -6,7 +6,7 @@ import type { Entry } from '#server/engine/model.ts';
 import { byPlace } from '#server/engine/order.ts';
 import { storyOf } from '#server/engine/story.ts';
 import { placesOf } from './document-highlight.ts';
-import { entryAt, type FileView } from './feature.ts';
+import { entryAt, type FileView, type Slices } from './feature.ts';
 import { type Named, nameAt, namesIn } from './name-at.ts';
 import { toLocation } from './to-protocol.ts';
 
@@ -14,7 +14,7 @@ import { toLocation } from './to-protocol.ts';
  * From a name every line that names it; from a graft's number all it went through, lines on its place and tree among
  * them; from a hand every line it worked on. By file and line; yields between many lines.
  */
-export function* references(view: FileView, position: Position, declaration: boolean): Generator<void, Location[]> {
+export function* references(view: FileView, position: Position, declaration: boolean): Slices<Location[]> {
   const entry = entryAt(view, position);
   const named = entry && nameAt(entry, position.character);
   if (!named) return [];
@@ -58,7 +58,7 @@ function isAbout({ line: { statement } }: Entry, batch: string, picked: Interval
 }
 
 /** People are in no index: every line of the log is asked. */
-function* linesOfHand({ root }: FileView, named: Named): Generator<void, Entry[]> {
+function* linesOfHand({ root }: FileView, named: Named): Slices<Entry[]> {
   const lines: Entry[] = [];
   for (const file of root.log.fileNames) {
     for (const [i, entry] of (root.log.document(file)?.entries ?? []).entries()) {

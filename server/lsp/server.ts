@@ -19,7 +19,6 @@ import { attention } from './attention.ts';
 import { capabilities, clientOf } from './capabilities.ts';
 import { codeAction } from './code-action.ts';
 import { codeLens } from './code-lens.ts';
-import { definition } from './definition.ts';
 import { documentSymbol } from './document-symbol.ts';
 import { Folders } from './folders.ts';
 import { goToGraft } from './go-to-graft.ts';
@@ -187,12 +186,11 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     return answerLenses(params, token);
   });
   registerWriting(connection, asking, () => client);
-  connection.onDefinition(asking.file([], (view, { position }) => definition(view, position, client.definitions)));
   connection.onDocumentSymbol(asking.file([], documentSymbol));
   connection.onCodeAction(
     asking.file([], (view, { range, context }) => codeAction(view, range, context.only, client.diagnostics)),
   );
-  registerMoving(connection, asking);
+  registerMoving(connection, asking, () => client);
   connection.languages.diagnostics.on(async ({ textDocument }, token) => {
     const view = await asking.view(textDocument.uri, token);
     return { kind: 'full', items: view ? publisher.pulled(view.root, view.file) : [] };

@@ -38,19 +38,21 @@ export class Root {
   readonly #host: Host;
   /** A folder; else one file that belongs to none. */
   readonly folder: boolean;
+  /** The folder its paths lead from. */
+  readonly #home: string;
 
   constructor(uri: string, host: Host, folder: boolean) {
     this.uri = uri;
     this.name = decodeURIComponent(uri.replace(/\/+$/, '').split('/').at(-1) ?? uri);
     this.#host = host;
     this.folder = folder;
-    const home = folder ? uri : uri.slice(0, uri.lastIndexOf('/'));
+    this.#home = folder ? uri : uri.slice(0, uri.lastIndexOf('/') + 1).replace(/\/$/, '');
     this.weather = new WeatherFiles(
       host,
       () => this.log.all('weather'),
       (entry) => {
         const path = weatherPath(entry);
-        return path === undefined ? undefined : { root: home, uri: `${home}/${inUri(path)}` };
+        return path === undefined ? undefined : { root: this.#home, uri: this.uriBeside(path) };
       },
     );
   }
@@ -81,6 +83,11 @@ export class Root {
 
   uriOf(file: string): string {
     return this.folder ? `${this.uri}/${inUri(file)}` : this.uri;
+  }
+
+  /** Of a file that a log names, by its path relative to the root. */
+  uriBeside(path: string): string {
+    return `${this.#home}/${inUri(path)}`;
   }
 
   holds(uri: string): boolean {

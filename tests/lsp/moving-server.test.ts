@@ -5,10 +5,13 @@ import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type {
   DocumentHighlight,
+  DocumentLink,
   FoldingRange,
   Location,
   LocationLink,
   SelectionRange,
+  WorkspaceEdit,
+  WorkspaceSymbol,
 } from 'vscode-languageserver-protocol';
 import { type Server, startServer } from '../support/server.ts';
 
@@ -67,4 +70,32 @@ test('highlight, folds and a selection that grows', async () => {
   ]);
   const [selected] = await ask<SelectionRange[]>('selectionRange', { positions: [{ line: 1, character: 26 }] });
   expect(selected?.parent?.range).toEqual({ start: { line: 1, character: 20 }, end: { line: 1, character: 27 } });
+});
+
+test('rename asks first, says what it can’t, and edits every file', async () => {
+  await expect(ask('prepareRename', on(2, 14))).rejects.toThrow('A graft’s number is for life');
+  expect(await ask('prepareRename', on(2, 10))).toMatchObject({ placeholder: 'K26' });
+  await expect(ask('rename', { ...on(2, 10), newName: 'frame' })).rejects.toThrow('`frame` is a place of this log');
+  const edit = await ask<WorkspaceEdit>('rename', { ...on(2, 10), newName: 'K27' });
+  expect(edit.documentChanges?.map((one) => 'textDocument' in one && [one.textDocument, one.edits.length])).toEqual([
+    [{ uri, version: 1 }, 4],
+    [{ uri: nurseryUri, version: null }, 1],
+  ]);
+  expect(Object.keys(edit.changeAnnotations ?? {})).toEqual(['name', 'remark']);
+});
+
+test('a file that changed on the disk and nobody told is renamed as it is now', async () => {
+  const path = join(folder, 'nursery.graft');
+  writeFileSync(path, `# moved down\n${nursery}`);
+  const edit = await ask<WorkspaceEdit>('rename', { ...on(2, 10), newName: 'K27' });
+  const change = edit.documentChanges?.find((one) => 'textDocument' in one && one.textDocument.uri === nurseryUri);
+  expect(change).toMatchObject({ edits: [{ range: { start: { line: 2 } } }] });
+  writeFileSync(path, nursery);
+});
+
+test('names of the folder, and links to its pictures', async () => {
+  const symbols = await server.connection.sendRequest<WorkspaceSymbol[]>('workspace/symbol', { query: 'fr' });
+  expect(symbols.map(({ name }) => name)).toEqual(['frame']);
+  const links = await ask<DocumentLink[]>('documentLink');
+  expect(links.map(({ target }) => target)).toEqual([pathToFileURL(join(folder, 'pictures/k26-12.jpg')).href]);
 });

@@ -21,7 +21,7 @@ describe('definition', () => {
   function from(line: string, links = true): string[] {
     const { text, position } = caretIn(line);
     const folder = folderOf({
-      'nursery.graft': nursery,
+      'nursery.graft': nursery.trim(),
       'log.graft': text,
       'made.graft': '2026-09-28 collect L7 from T3\n2026-10-09 graft K26.1..11\n2026-10-10 graft K26.12..20\n',
     });

@@ -86,10 +86,12 @@ export async function startServer({
         ...(watches ? { didChangeWatchedFiles: { dynamicRegistration: true } } : {}),
         diagnostics: { refreshSupport: true },
         codeLens: { refreshSupport: true },
+        workspaceEdit: { documentChanges: true, changeAnnotationSupport: {} },
       },
       textDocument: {
         hover: { contentFormat: ['markdown', 'plaintext'] },
         completion: { completionItem: { snippetSupport: true } },
+        rename: { prepareSupport: true, honorsChangeAnnotations: true },
         ...(pull
           ? { diagnostic: { relatedDocumentSupport: true } }
           : { publishDiagnostics: { relatedInformation: true } }),

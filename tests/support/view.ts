@@ -1,5 +1,5 @@
 import type { Position, Range } from '#grammar/document.ts';
-import type { FileView } from '#server/lsp/feature.ts';
+import type { FileView, Slices } from '#server/lsp/feature.ts';
 import type { Host } from '#server/workspace/host.ts';
 import { Root } from '#server/workspace/root.ts';
 import { dayOf } from './log.ts';
@@ -16,8 +16,8 @@ const first = 'log.graft';
 
 export function folderOf(files: string | Readonly<Record<string, string>>, on = '2029-12-31'): Folder {
   const root = new Root('file:///log', { today: () => dayOf(on) } as unknown as Host, true);
-  const texts = typeof files === 'string' ? { [first]: files } : files;
-  for (const [file, text] of Object.entries(texts)) root.log.addFile(file, text.replace(/^\n/, ''));
+  const texts = typeof files === 'string' ? { [first]: files.replace(/^\n/, '') } : files;
+  for (const [file, text] of Object.entries(texts)) root.log.addFile(file, text);
   return {
     root,
     view(file = Object.keys(texts)[0] ?? first) {
@@ -48,7 +48,7 @@ export function caretIn(text: string): { readonly text: string; readonly positio
 }
 
 /** What a generator that yields in between answers in the end. */
-export function answerOf<T>(working: Generator<void, T>): T {
+export function answerOf<T>(working: Slices<T>): T {
   for (;;) {
     const step = working.next();
     if (step.done) return step.value;
