@@ -2,6 +2,7 @@ import { commands, type Disposable, Position, Uri, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { AttentionRequest, type AttentionResult, type WorkRow } from '#server/lsp/protocol.ts';
 import { showBenchSheet } from './bench-sheet.ts';
+import { compare, planSeason } from './figures.ts';
 import { filterWork } from './filter-work.ts';
 import { goToGraft, showPlace } from './go-to-graft.ts';
 import { pageUri } from './pages.ts';
@@ -32,6 +33,8 @@ export function registerCommands(client: BaseLanguageClient, work: WorkListView)
       ),
     ),
     commands.registerCommand('graftlog.restart', () => restart(client)),
+    commands.registerCommand('graftlog.compare', () => compare(client)),
+    commands.registerCommand('graftlog.planSeason', () => planSeason(client)),
     commands.registerCommand('graftlog.benchSheet', () => showBenchSheet(client)),
     commands.registerCommand('graftlog.refreshWork', () => work.refresh({ again: true })),
     commands.registerCommand('graftlog.filterWork', () => filterWork(work)),

@@ -5,7 +5,7 @@ import { registerCommands } from './commands.ts';
 import { registerDayLine } from './day-line.ts';
 import { registerAddresses } from './go-to-graft.ts';
 import { LogStatus } from './log-status.ts';
-import { registerPages } from './pages.ts';
+import { Pages } from './pages.ts';
 import { registerPhotoDrop } from './photo-drop.ts';
 import { themeKind } from './theme.ts';
 import { WorkListView } from './work-list.ts';
@@ -15,12 +15,16 @@ export async function start(context: ExtensionContext, client: BaseLanguageClien
   const work = new WorkListView(client);
   const status = new LogStatus();
   const tellTheme = () => client.sendNotification(ThemeNotification, { kind: themeKind() });
+  const pages = new Pages(client);
   const keep = (...parts: Disposable[]) => context.subscriptions.push(...parts);
-  keep(work, status, registerPages(client), registerAddresses(client), ...registerCommands(client, work));
+  keep(work, status, pages, registerAddresses(client), ...registerCommands(client, work));
   keep(registerDayLine(client), registerPhotoDrop(client));
   work.onChange((lists: readonly WorkList[]) => status.show(lists));
   keep(
-    client.onNotification(ChangedNotification, () => work.refreshSoon()),
+    client.onNotification(ChangedNotification, () => {
+      work.refreshSoon();
+      pages.logChanged();
+    }),
     // a server that was started again knows neither theme nor what is shown
     client.onDidChangeState(({ newState }) => {
       if (newState === State.Running) void tellTheme().then(() => work.refresh());

@@ -6,6 +6,7 @@ import { placeLinesOf } from './checks/place-lines.ts';
 import { stillToCome } from './engine.ts';
 import { batchFigures } from './figures/batch.ts';
 import { earliestTake } from './figures/early.ts';
+import { type Piece, piecesOf } from './figures/pieces.ts';
 import { Fitting } from './fitting.ts';
 import { Histories } from './histories.ts';
 import type { Log, LogChange } from './log.ts';
@@ -47,6 +48,7 @@ export class Answers {
   readonly #fitting = new Fitting();
   /** Batches an edit reached since they were answered. */
   readonly #changed = new Set<string>();
+  #pieces: readonly Piece[] | undefined;
 
   /** @param texts gives the files that `weather` lines name; without it these lines are read and no more */
   constructor(log: Log, day: Day, texts?: WeatherTexts) {
@@ -73,6 +75,7 @@ export class Answers {
     this.#env = this.#readEnv();
     for (const batch of [...this.#known.keys()]) this.#forget(batch);
     this.#across = undefined;
+    this.#pieces = undefined;
   }
 
   get env(): CheckEnv {
@@ -122,6 +125,7 @@ export class Answers {
     }
     for (const batch of dirty) this.#forget(batch);
     this.#across = undefined;
+    this.#pieces = undefined;
     return dirty;
   }
 
@@ -172,6 +176,12 @@ export class Answers {
   /** What befell every batch: all that figures over several batches are made from. */
   record(): BatchHistory[] {
     return [...this.log.names.batches()].map((batch) => this.histories.of(batch));
+  }
+
+  /** The same cut into what can be counted together. */
+  pieces(): readonly Piece[] {
+    this.#pieces ??= this.record().flatMap((history) => piecesOf(history, this.#env));
+    return this.#pieces;
   }
 
   /** All findings, one a line and code, by file and line. */

@@ -1,8 +1,21 @@
 import { intersect, size } from '#grammar/values/intervals.ts';
 import { coverOn } from '#server/engine/cover.ts';
+import { type Beside, besideOf } from '#server/engine/figures/beside.ts';
+import { capital } from '#server/engine/figures/wording.ts';
+import { groupNotes, groupSentence } from '#server/engine/figures/words-groups.ts';
 import { graftsText } from '#server/engine/grafts-text.ts';
 import type { Cohort, Declared, Entry } from '#server/engine/model.ts';
-import { countText, dayText, lateText, percent, rangeText, rateText, toText, workTitle } from '#server/engine/say.ts';
+import {
+  countText,
+  dayText,
+  lateText,
+  numberText,
+  percent,
+  rangeText,
+  rateText,
+  toText,
+  workTitle,
+} from '#server/engine/say.ts';
 import { stageOf } from '#server/engine/stage.ts';
 import { storyOf } from '#server/engine/story.ts';
 import { lineWeather, placeWeatherLines } from '#server/engine/weather-told.ts';
@@ -12,7 +25,7 @@ import { escaped } from './markdown.ts';
 
 /** What a set went through, where it stands, how the batch does, what comes next: at most eight lines. */
 export function setHover({ root }: FileView, batch: string, numbers: readonly number[] | undefined): string[] {
-  const { history, figures, work } = root.answers.of(batch);
+  const { history, work } = root.answers.of(batch);
   const cohorts = history.cohorts.filter((cohort) => !numbers || intersect(cohort.numbers, numbers).length > 0);
   const [first] = cohorts;
   if (!first) return [`**${escaped(history.batch.name)}** · no grafts yet`];
@@ -20,32 +33,9 @@ export function setHover({ root }: FileView, batch: string, numbers: readonly nu
   const shown = numbers ? graftsText(history.batch, numbers) : history.batch.name;
   const pair = [first.scion, first.stock].flatMap((taxon) => (taxon ? [escaped(taxon.text)] : [])).join(' / ');
   const lines = [[`**${escaped(shown)}**`, pair].filter(Boolean).join(' · '), whereLine(root, first, day)];
-  const judged = figures.taken + figures.failed;
-  const counts = [
-    [figures.taken, 'taken'],
-    [figures.failed, 'lost'],
-    [figures.open, 'to judge'],
-  ] as const;
-  const parts = counts.flatMap(([count, word]) => (count > 0 ? [`${count} ${word}`] : []));
-  const rate = rateText(figures);
-  if (!numbers && judged > 0)
-    lines.push(
-      [
-        ...parts,
-        rate,
-        figures.open > 0 && figures.worst !== null && figures.best !== null
-          ? `with those to judge ${percent(figures.worst)} to ${percent(figures.best)}`
-          : '',
-      ]
-        .filter(Boolean)
-        .join(' · '),
-    );
-  else lines.push(stageLine(cohorts, numbers));
-  const causes = Object.entries(figures.causes).sort((a, b) => b[1] - a[1]);
-  if (!numbers && causes.length > 0)
-    lines.push(
-      `Lost: ${causes.map(([cause, count]) => `${count} ${cause === 'unknown' ? 'no cause noted' : escaped(cause)}`).join(', ')}.`,
-    );
+  const beside = numbers ? undefined : besideOf(batch, root.answers.pieces(), root.answers.env);
+  if (!beside || beside.own.taken + beside.own.failed === 0) lines.push(stageLine(cohorts, numbers));
+  if (beside) lines.push(...batchLines(beside));
   const mine = work.filter((item) => !numbers || intersect(item.numbers, numbers).length > 0);
   const next = nextOf(mine);
   if (next) {
@@ -57,6 +47,27 @@ export function setHover({ root }: FileView, batch: string, numbers: readonly nu
   lines.push(storyLine(cohorts, day));
   return lines;
 }
+
+/** The batch's own figures with what they leave open, then the other batches of its pair; the words of `stats`. */
+function batchLines({ own, others, together }: Beside): string[] {
+  const judged = own.taken + own.failed > 0;
+  const counts = [
+    [own.taken, 'taken'],
+    [own.failed, 'lost'],
+    [own.open, 'to judge'],
+  ] as const;
+  const parts = counts.flatMap(([count, word]) => (count > 0 ? [`${numberText(count)} ${word}`] : []));
+  const figures = judged ? [...parts, rateText(own)].filter(Boolean).join(' · ') : '';
+  const [lost, ...rest] = groupNotes(own).map((note) => escaped(capital(note)));
+  const notes = Object.keys(own.causes).length > 0 ? [lost, rest.join(' ')] : [[lost, ...rest].join(' ')];
+  const names = others.slice(-besides).map((group) => `${escaped(group.key.batch ?? '')} ${rateText(group)}`);
+  const earlier = others.length > besides ? [`${others.length - besides} more`] : [];
+  const beside = together ? `Same pair: ${[...names, ...earlier].join(', ')}. ${escaped(groupSentence(together))}` : '';
+  return [figures, ...notes, beside].filter((line): line is string => Boolean(line));
+}
+
+/** Others of the pair that are named, the last of them. */
+const besides = 4;
 
 function whereLine(root: FileView['root'], cohort: Cohort, day: number): string {
   const shelter = coverOn(cohort, day, root.log);

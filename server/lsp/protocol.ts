@@ -137,6 +137,34 @@ export type PhotoResult =
   | { readonly why: string }
   | null;
 
+/** A question that `graftlog stats` and `plan` answer in a terminal. */
+export type FiguresAsked =
+  | { readonly kind: 'compare'; readonly keys: readonly string[] }
+  | { readonly kind: 'plan'; readonly takes: number; readonly like?: string; readonly hours?: number };
+
+export const FiguresRequest = 'graftlog/figures';
+/** Of the log a file belongs to, or of the first one: the same page of text as the command line prints. */
+export interface FiguresParams {
+  readonly uri?: string;
+  readonly asked: FiguresAsked;
+}
+export type FiguresResult = string | null;
+
+export const FigureChoicesRequest = 'graftlog/figureChoices';
+/** What can be asked of the log a file belongs to. */
+export interface FigureChoicesParams {
+  readonly uri?: string;
+}
+export type FigureChoices = {
+  /** The log's root, so that the page stays with it. */
+  readonly uri: string;
+  /** Keys of which at least two ways are on record, with what they are called and their ways. */
+  readonly keys: readonly { readonly key: string; readonly noun: string; readonly ways: string }[];
+  /** Pairs, then batches from the newest: what a plan can be like. */
+  readonly like: readonly { readonly name: string; readonly kind: 'pair' | 'batch'; readonly figures: string }[];
+};
+export type FigureChoicesResult = FigureChoices | null;
+
 /** Server to client, where the server has no disk of its own. */
 export const ListFilesRequest = 'graftlog/list';
 export interface ListFilesParams {

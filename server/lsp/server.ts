@@ -20,6 +20,7 @@ import { capabilities, clientOf } from './capabilities.ts';
 import { codeAction } from './code-action.ts';
 import { codeLens } from './code-lens.ts';
 import { documentSymbol } from './document-symbol.ts';
+import { registerFigures } from './figures.ts';
 import { Folders } from './folders.ts';
 import { goToGraft } from './go-to-graft.ts';
 import { hover } from './hover.ts';
@@ -221,6 +222,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     if (!root || root.loading || root.log.fileNames.length === 0) return null;
     return { name: `bench-sheet-${isoDay(root.day)}.html`, html: benchSheet(root.answers) };
   });
+  registerFigures(connection, workspace);
   connection.onRequest(PageRequest, ({ name }: PageParams) => page(name));
   connection.onNotification(TrustedNotification, () => workspace.trust(true));
   connection.onNotification(ThemeNotification, ({ kind }: ThemeParams) => {

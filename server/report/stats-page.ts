@@ -65,7 +65,7 @@ function groupTable(groups: readonly Group[], by: readonly GroupKey[]): string[]
 function legend(groups: readonly Group[]): string[] {
   const shown = groups.filter((group) => rateText(group).includes('('));
   if (shown.length === 0) return [];
-  const luck = 'In brackets: how low or high the rate may well be, as so few were judged (95 % interval).';
+  const luck = 'In brackets: how low or high the rate may really be, luck allowed for (95 % interval).';
   const alone = shown.some(({ basis }) => basis === 'batch')
     ? ' Of one batch it tells how that batch did, not how the next will.'
     : '';

@@ -28,10 +28,15 @@ export interface Group extends BatchFigures {
  * Take rates by one or several keys. Where one batch alone is judged the group has its own figures, early takes kept as
  * taken; over several early takes are open, and the interval allows for batches that differ (statistics, 1 and 2).
  *
- * @param pieces of the whole log: finished batches tell what those in progress come to
+ * @param record of the whole log: finished batches tell what those in progress come to
  * @returns groups by their levels, in natural order, those without a word last
  */
-export function groupsOf(pieces: readonly Piece[], keys: readonly GroupKey[], env: FiguresEnv): Group[] {
+export function groupsOf(
+  pieces: readonly Piece[],
+  keys: readonly GroupKey[],
+  env: FiguresEnv,
+  record: readonly Piece[] = pieces,
+): Group[] {
   const rows = new Map<string, { levels: readonly Level[]; pieces: Piece[]; excluded: number }>();
   const row = (levels: readonly Level[]) => {
     const id = JSON.stringify(levels);
@@ -49,7 +54,7 @@ export function groupsOf(pieces: readonly Piece[], keys: readonly GroupKey[], en
     if (met.size === 1 && only) row(only).pieces.push(piece);
     else for (const levels of met.values()) row(levels).excluded += piece.counts.grafted;
   }
-  const finished = finishedBatches(pieces);
+  const finished = finishedBatches(record);
   return [...rows.values()]
     .sort((a, b) => byLevels(a.levels, b.levels))
     .map(({ levels, pieces: own, excluded }) => ({

@@ -59,6 +59,9 @@ export interface PlanResult {
   readonly overThree: number | null;
 }
 
+/** How sure one wants to be where nobody says: nine times in ten. */
+export const usualConfidence = 0.9;
+
 /** Without a practice line: house defaults, said so. */
 const bare = { rate: 0.6, weight: 4, source: 'house default' };
 

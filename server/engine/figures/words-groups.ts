@@ -43,11 +43,17 @@ function batchSentences(group: Group): string[] {
 }
 
 function pooledSentences(group: Group): string[] {
-  const { taken, failed, open, early, rate, batches } = group;
+  const { grafted, taken, failed, open, early, rate, batches } = group;
   const counted = `${numberText(taken)} of ${numberText(taken + failed)} took in ${countText(batches, 'batch', 'batches')}`;
   const usual = usualSentence(group);
+  if ((taken + failed) * 2 < grafted)
+    return [`${counted}; ${numberText(open)} of ${numberText(grafted)} still to judge.`];
   if (!usual || rate === null) return [`${counted}.`, ...youngSentences(group)];
-  const out = [`${counted}: ${percent(rate)}.`, usual, ...youngSentences(group)];
+  const out = [
+    `${counted}: ${percent(rate)}${open * 5 > grafted ? ' of those judged' : ''}.`,
+    usual,
+    ...youngSentences(group),
+  ];
   if (open > 0)
     out.push(
       `${numberText(open)} still to judge${early > 0 ? `, ${numberText(early)} of them called taken too early to count on` : ''}.`,
@@ -111,7 +117,7 @@ function youngSentences({ young }: Group): string[] {
 }
 
 const expectedSentence = (expected: number, grafted: number): string =>
-  `Older batches that were to judge at this age make it about ${numberText(Math.round(expected * grafted))} of ${numberText(grafted)} in the end.`;
+  `Going by older batches at this age, about ${numberText(Math.round(expected * grafted))} of ${numberText(grafted)} will have taken in the end.`;
 
 const earlySentence = (early: number, taken: number): string =>
   early === taken

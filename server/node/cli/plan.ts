@@ -1,4 +1,4 @@
-import { planJson, planOf } from '#server/engine/figures/plan.ts';
+import { planJson, planOf, usualConfidence } from '#server/engine/figures/plan.ts';
 import { planPage } from '#server/report/plan-page.ts';
 import { inert } from '#server/report/text-page.ts';
 import { readHours } from './due-weeks.ts';
@@ -10,7 +10,7 @@ import { type Asked, UsageError } from './options.ts';
 export async function plan(asked: Asked): Promise<number> {
   const { values } = asked;
   const takes = readWhole('takes', values.takes, { from: 1, to: 10_000, example: 50 });
-  const confidence = values.confidence === undefined ? 0.9 : readConfidence(values.confidence);
+  const confidence = values.confidence === undefined ? usualConfidence : readConfidence(values.confidence);
   const batches =
     values.batches === undefined ? 1 : readWhole('batches', values.batches, { from: 1, to: 100, example: 3 });
   const hours = values.hours === undefined ? undefined : readHours(values.hours);

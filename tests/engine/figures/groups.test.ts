@@ -145,7 +145,7 @@ describe('what a batch comes to', () => {
     const found = groups(`${older}\n${young}`, ['batch'], '2027-12-10').find(({ key }) => key.batch === 'B1');
     expect(found?.expected).toBeCloseTo((36 * (25 / 32)) / 40, 12);
     expect(plain(groupSentence(found as Group))).toBe(
-      '0 of 40 took so far, 4 lost, 36 to judge. Older batches that were to judge at this age make it about 28 of 40 in the end.',
+      '0 of 40 took so far, 4 lost, 36 to judge. Going by older batches at this age, about 28 of 40 will have taken in the end.',
     );
   });
 
