@@ -129,7 +129,7 @@ export class LogWeather implements CheckWeather {
       sources,
       weather,
       south,
-      frostDates: (edge, certain) => frostDate(weather.years, edge === 'last-frost' ? 'last' : 'first', certain, south),
+      frostDates: frostDatesOf(weather, south),
     };
     this.#known.set(place, made);
     return made;
@@ -161,6 +161,17 @@ export class LogWeather implements CheckWeather {
     if (claimed) return claimed.filter((source) => source.min || source.max);
     return elsewhere ? [] : (found.find((sources) => sources.length > 0) ?? []);
   }
+}
+
+/** Every graft of a place asks for the same few. */
+function frostDatesOf(weather: PlaceWeather, south: boolean): FrostDates {
+  const known = new Map<string, ReturnType<FrostDates>>();
+  return (edge, certain) => {
+    const asked = `${edge} ${certain}`;
+    if (!known.has(asked))
+      known.set(asked, frostDate(weather.years, edge === 'last-frost' ? 'last' : 'first', certain, south));
+    return known.get(asked);
+  };
 }
 
 /** A place's own figures by day: of several readings the coldest, the hottest. */

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { Answers } from '#server/engine/answers.ts';
+import { Answers } from '#server/engine/answers.ts';
 import { Log } from '#server/engine/log.ts';
+import { dayOf } from '../support/log.ts';
 import { answersOf, stationText } from '../support/weather.ts';
 import { lineOf } from '../support/work.ts';
 
@@ -85,6 +86,31 @@ test('a reading tells another offset: grafts of an earlier day at that place hav
   ]);
   expect(kept).toEqual(anew);
   expect(kept.join('\n')).toContain('froze −2.5\u00A0°C in `shed` on 3 Dec by the station');
+});
+
+test('a key on any line but a `weather` or `site` line asks for no file, and leaves a place’s nights as they are', () => {
+  const log = new Log();
+  log.addFile('log.graft', `${text}practice  any  degree-base 5C\n`);
+  let asked = 0;
+  const file = { text: csv };
+  const answers = new Answers(log, dayOf(on), () => {
+    asked++;
+    return file;
+  });
+  all(answers);
+  const [before, nights] = [asked, answers.weather?.nights('shed')];
+  const lines = log.document('log.graft')?.entries.map(({ line }) => line.text) ?? [];
+  for (const [line, written] of lines.entries()) {
+    if (written === '' || /^(weather|site)/.test(written)) continue;
+    const end = { line, character: written.length };
+    answers.apply(log.applyEdit('log.graft', { start: end, end }, '  # seen'));
+    all(answers);
+    expect([written, asked]).toEqual([written, before]);
+  }
+  expect(answers.weather?.nights('shed')).toBe(nights);
+  const line = lineOfText('weather');
+  answers.apply(log.applyEdit('log.graft', { start: { line, character: 0 }, end: { line, character: 0 } }, ' '));
+  expect(asked).toBe(before + 1);
 });
 
 test('a swelling of one batch is felt in another of its pair', () => {

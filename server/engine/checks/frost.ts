@@ -121,9 +121,9 @@ interface Extremes {
   readonly hot: readonly HotDay[];
 }
 
-const noted = new WeakMap<CheckEnv['practice'], WeakMap<readonly PlaceReading[], Noted>>();
-/** By the station's nights: the list is the same for as long as the station and the offset are. */
-type Noted = WeakMap<ReturnType<NonNullable<CheckEnv['weather']>['nights']>, Extremes>;
+/** By a place's readings and the station's nights: the lists are the same for as long as nothing in them is another. */
+const noted = new WeakMap<readonly PlaceReading[], WeakMap<StationNights, Map<string, Extremes>>>();
+type StationNights = ReturnType<NonNullable<CheckEnv['weather']>['nights']>;
 const noStation: readonly never[] = [];
 
 function coldNights({ place, unknown }: Stay, env: CheckEnv): readonly ColdNight[] {
@@ -133,18 +133,18 @@ function coldNights({ place, unknown }: Stay, env: CheckEnv): readonly ColdNight
 function extremes(place: string, env: CheckEnv): Extremes {
   const readings = env.places.readings(place);
   const nights = env.weather?.nights(place) ?? noStation;
-  const lists = noted.get(env.practice) ?? new WeakMap<readonly PlaceReading[], Noted>();
-  noted.set(env.practice, lists);
-  const ofStation: Noted = lists.get(readings) ?? new WeakMap();
-  lists.set(readings, ofStation);
-  const known = ofStation.get(nights);
+  const { frost, hot } = edgesOf(env.practice);
+  const lists = noted.get(readings) ?? new WeakMap<StationNights, Map<string, Extremes>>();
+  noted.set(readings, lists);
+  const byEdge = lists.get(nights) ?? new Map<string, Extremes>();
+  lists.set(nights, byEdge);
+  const known = byEdge.get(`${frost} ${hot}`);
   if (known) return known;
-  const { frost, hot } = edgesOf(env);
   const found = {
     cold: coldest(allNights(readings, nights), frost),
     hot: allDays(readings, env.weather?.heat(place) ?? []).filter(({ max }) => max >= hot),
   };
-  ofStation.set(nights, found);
+  byEdge.set(`${frost} ${hot}`, found);
   return found;
 }
 
@@ -238,9 +238,20 @@ function hotWords(
   return `${grafting}: scions wilt before they are wrapped; a cool morning or shade is kinder.`;
 }
 
+interface Edges {
+  readonly frost: number;
+  readonly hot: number;
+}
+
+const edges = new WeakMap<CheckEnv['practice'], Edges>();
+
 /** No line calls anything milder frost, or anything cooler hot. */
-function edgesOf({ practice }: CheckEnv): Record<'frost' | 'hot', number> {
+function edgesOf(practice: CheckEnv['practice']): Edges {
+  const known = edges.get(practice);
+  if (known) return known;
   const ends = (id: 'frost' | 'hot', end: 'low' | 'high') =>
     practice.rows.flatMap(({ key, value }) => (key === id && value.kind === 'amount' ? (value[end] ?? []) : []));
-  return { frost: Math.max(...ends('frost', 'high')), hot: Math.min(...ends('hot', 'low')) };
+  const found = { frost: Math.max(...ends('frost', 'high')), hot: Math.min(...ends('hot', 'low')) };
+  edges.set(practice, found);
+  return found;
 }
