@@ -55,12 +55,13 @@ export function placeWeatherLines(place: string, weather: LogWeather, env: Check
   if (!climate || !source) return [];
   const { path } = source.line;
   const [night, noon] = [source.min, source.max];
+  const asItIs = night?.degrees === 0 && night.days === undefined;
   const parts = [
     ...(night ? [`nights ${offsetWords(night)}`] : []),
     ...(noon && !(night && night.days === undefined) ? [`days ${offsetWords(noon)}`] : []),
   ];
   const by = parts.length > 0 ? parts.join('; ') : 'its calendar only, as too few days have both';
-  return [`By ${path}: ${by}.`, ...climateLines(place, climate, env)];
+  return [asItIs ? `By ${path}, taken as it is.` : `By ${path}: ${by}.`, ...climateLines(place, climate, env)];
 }
 
 function climateLines(place: string, climate: Climate | undefined, env: CheckEnv): string[] {

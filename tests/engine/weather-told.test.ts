@@ -93,7 +93,7 @@ test('in the south winter begins with the year and warmth counts from July', () 
   const southern = stationText('2025-01-01', '2026-09-10', (iso) => (/-0[678]-/.test(iso) ? [-2, 6] : [8, 20]));
   const { place } = told(`${nursery(-43.5)}weather "station.csv"  in lath\n`, '2026-09-10', southern);
   expect(place('lath')).toEqual([
-    'By station.csv: nights taken as it is.',
+    'By station.csv, taken as it is.',
     '1 whole year on record: frost dates ask for 3, and the calendar holds.',
     '92 nights below 0 °C since 1 Jan, the coldest −2 °C on 1 Jun.',
     expect.stringMatching(/^\d+ °C·d over 5 °C from 1 Jul to 10 Sep\.$/),
@@ -103,7 +103,7 @@ test('in the south winter begins with the year and warmth counts from July', () 
 test('four years of Seattle, as a place’s own station (vega-datasets 3.2.1; NOAA)', () => {
   const { place } = told(`${nursery()}weather "station.csv"  in lath\n`, '2015-12-31', vegaData('seattle-weather.csv'));
   expect(place('lath')).toEqual([
-    'By station.csv: nights taken as it is.',
+    'By station.csv, taken as it is.',
     expect.stringContaining('4 years; more certainty asks for 10.'),
     expect.stringContaining('below 0 °C since 1 Jul'),
     expect.stringContaining('°C·d over 5 °C from 1 Jan to 31 Dec.'),

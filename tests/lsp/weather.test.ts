@@ -124,7 +124,7 @@ test('the hover on the path says what was read and for whom it holds, on a place
     '**lath** · place',
     '`place lath shade wind-break`',
     'log.graft, line 3',
-    'By station.csv: nights taken as it is.',
+    'By station.csv, taken as it is.',
     'No whole years on record: frost dates ask for 3, and the calendar holds.',
     '1 night below 0 °C since 1 Jul, the coldest −3.1 °C on 20 Nov.',
   ]);
