@@ -5,6 +5,7 @@ import {
   ListFilesRequest,
   type ReadFileParams,
   ReadFileRequest,
+  type ReadFileResult,
   type ReadNamedParams,
   ReadNamedRequest,
   type ReadNamedResult,
@@ -14,9 +15,9 @@ import {
 export function answerFiles(client: BaseLanguageClient): Disposable[] {
   return [
     client.onRequest(ListFilesRequest, (params: ListFilesParams) => listLogs(Uri.parse(params.root))),
-    client.onRequest(ReadFileRequest, async (params: ReadFileParams) => {
+    client.onRequest<ReadFileResult, void>(ReadFileRequest, async (params: ReadFileParams) => {
       try {
-        return new TextDecoder().decode(await workspace.fs.readFile(Uri.parse(params.uri)));
+        return await workspace.fs.readFile(Uri.parse(params.uri));
       } catch {
         return null;
       }

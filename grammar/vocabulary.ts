@@ -169,16 +169,18 @@ export const hyphenStarts: ReadonlySet<string> = new Set(
 /** Events a practice line may count from. */
 export const events: ReadonlySet<string> = new Set([...allVerbs, ...checkFlags, ...workWords, ...eventWords]);
 
-/** The nearest of some words, by edits; within two edits and a third of the length. */
+/** The nearest of some words: by edits, within two and a third of the length; else the only one it is the beginning of. */
 export function nearest(word: string, words: Iterable<string>): string | undefined {
   let best: string | undefined;
+  const begun: string[] = [];
   let least = Math.min(2, Math.max(1, Math.floor(word.length / 3))) + 1;
   for (const candidate of words) {
+    if (word.length >= 3 && candidate.startsWith(word)) begun.push(candidate);
     if (Math.abs(candidate.length - word.length) >= least) continue;
     const distance = edits(word, candidate, least);
     if (distance < least) [best, least] = [candidate, distance];
   }
-  return best;
+  return best ?? (begun.length === 1 ? begun[0] : undefined);
 }
 
 /** Edits between two words, a swap of neighbours counting one (optimal string alignment); stops past `limit`. */

@@ -5,6 +5,7 @@ import { Grafts, Word } from '../tokens.ts';
 import { nearest, verbWords } from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
 import { writing } from './mends.ts';
+import { noText } from './no-text.ts';
 
 /** A line whose first word is no verb; the rest of it is not looked at (decided row 5). */
 export function noVerb(tokens: readonly IToken[], at: number): Problem {
@@ -45,6 +46,7 @@ export function noVerb(tokens: readonly IToken[], at: number): Problem {
     span: name ? spanOf(first) : span,
     message: name
       ? `Names start with a letter, and the verb comes first: \`${verb} B${name}\`.`
-      : 'A line begins with a date or with what was done, such as `graft K26.1`; a remark begins with `#`.',
+      : (noText(first.image) ??
+        'A line begins with a date or with what was done, such as `graft K26.1`; a remark begins with `#`.'),
   };
 }

@@ -6,6 +6,7 @@ import { Count, Cultivar, DateWord, Grafts, OtherDate, Slash, Span as SpanToken,
 import { asked, factsOf, gone, keyRow, nearest, type Verb, type VerbRow, verbRow, wordsOf } from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
 import { writing } from './mends.ts';
+import { noText } from './no-text.ts';
 
 /** A piece that fits nowhere on its verb's line. */
 export function strayPiece(tokens: readonly IToken[], verb: Verb, genera: readonly string[]): Problem {
@@ -38,7 +39,8 @@ function markMessage({ image, tokenType }: IToken, verb: Verb, row: VerbRow, gen
     case Slash:
       return 'A pair is written `scion / understock`, a plant at both sides.';
     default:
-      return `\`${image}\` can’t be read here.`;
+      if (/^\.+$/.test(image)) return 'Behind the dot of a set comes a number: `K26.1`, `K26.1..12`.';
+      return noText(image) ?? `\`${image}\` can’t be read here.`;
   }
 }
 

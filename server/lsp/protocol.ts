@@ -176,7 +176,7 @@ export const ReadFileRequest = 'graftlog/read';
 export interface ReadFileParams {
   readonly uri: string;
 }
-export type ReadFileResult = string | null;
+export type ReadFileResult = Uint8Array | null;
 
 export const ReadNamedRequest = 'graftlog/readNamed';
 /** A file that a log names: nothing outside the root, no link, nothing of more bytes than `most`. */

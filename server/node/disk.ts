@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { glob } from 'tinyglobby';
-import { encodingOf } from '#server/workspace/encoding.ts';
+import { decode } from '#server/workspace/decode.ts';
 import type { Host } from '#server/workspace/host.ts';
 import { readNamedFile } from './named-file.ts';
 import { dayInZone } from './today.ts';
@@ -21,8 +21,7 @@ export const disk: Host = {
   },
   async read(uri) {
     try {
-      const bytes = await readFile(fileURLToPath(uri));
-      return new TextDecoder(encodingOf(bytes)).decode(bytes);
+      return decode(await readFile(fileURLToPath(uri))).text;
     } catch {
       return undefined;
     }

@@ -2,7 +2,7 @@ import { constants } from 'node:fs';
 import { type FileHandle, open, realpath } from 'node:fs/promises';
 import { isAbsolute, relative, sep } from 'node:path';
 import type { WeatherText } from '#server/engine/station-lines.ts';
-import { encodingOf } from '#server/workspace/encoding.ts';
+import { decode } from '#server/workspace/decode.ts';
 
 /**
  * A file that a log names: links are followed to their end first, and what then lies outside the folder stays closed.
@@ -19,8 +19,7 @@ export async function readNamedFile(folder: string, path: string, most: number):
     const found = await handle.stat();
     if (!found.isFile()) return { unread: 'unreadable' };
     if (found.size > most) return { unread: 'large' };
-    const bytes = await handle.readFile();
-    return { text: new TextDecoder(encodingOf(bytes)).decode(bytes) };
+    return { text: decode(await handle.readFile()).text };
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     return { unread: code === 'ENOENT' || code === 'ENOTDIR' ? 'missing' : 'unreadable' };

@@ -7,7 +7,7 @@ import {
   ReadNamedRequest,
   type ReadNamedResult,
 } from '#server/lsp/protocol.ts';
-import { encodingOf } from '#server/workspace/encoding.ts';
+import { decode } from '#server/workspace/decode.ts';
 import type { Host } from '#server/workspace/host.ts';
 import { dayAt } from '#server/workspace/today.ts';
 
@@ -15,10 +15,13 @@ import { dayAt } from '#server/workspace/today.ts';
 export function editorFiles(connection: Connection): Host {
   return {
     list: (root) => connection.sendRequest<ListFilesResult>(ListFilesRequest, { root }),
-    read: async (uri) => (await connection.sendRequest<ReadFileResult>(ReadFileRequest, { uri })) ?? undefined,
+    async read(uri) {
+      const bytes = await connection.sendRequest<ReadFileResult>(ReadFileRequest, { uri });
+      return bytes ? decode(bytes).text : undefined;
+    },
     async readNamed(root, uri, most) {
       const found = await connection.sendRequest<ReadNamedResult>(ReadNamedRequest, { root, uri, most });
-      return 'unread' in found ? found : { text: new TextDecoder(encodingOf(found.bytes)).decode(found.bytes) };
+      return 'unread' in found ? found : { text: decode(found.bytes).text };
     },
     today: (zone) => dayAt(Date.now(), zone),
     now: () => performance.now(),

@@ -186,6 +186,26 @@ describe('what can’t be run, and bad files', () => {
     expect(out).not.toContain('\0');
   });
 
+  test('a log that is not UTF-8 is read as what it is, said in a sentence, and left as it is by format', () => {
+    const words = log.replace('by mk', 'by Jörg').replace('\n', '  # Hütte\n');
+    expect(words).toContain('Jörg');
+    const swapped = Buffer.from(words, 'utf16le').swap16();
+    for (const [name, bytes, as] of [
+      ['latin.graft', Buffer.from(words, 'latin1'), 'Windows-1252'],
+      ['marked.graft', Buffer.from(`\uFEFF${words}`, 'utf16le'), 'UTF-16'],
+      ['bare.graft', Buffer.from(words, 'utf16le'), 'UTF-16'],
+      ['big.graft', swapped, 'UTF-16'],
+    ] as const) {
+      put(name, bytes);
+      const { status, out, err } = run(['check', name, '--on', '2027-04-01', '--format', 'json']);
+      expect(status, name).toBe(0);
+      expect(JSON.parse(out).findings.map((one: { code: string }) => one.code)).toEqual(['cut-shallow']);
+      expect(err).toBe(`graftlog: ${name} is not UTF-8, it is read as ${as}: save it as UTF-8.\n`);
+      run(['format', name]);
+      expect(readFileSync(join(folder(), name)).equals(bytes), name).toBe(true);
+    }
+  });
+
   test('two files with the same lines are one sentence, not a hundred', () => {
     put('2026.graft', log);
     put('2026 (copy).graft', log);

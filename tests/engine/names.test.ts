@@ -48,6 +48,8 @@ batch S27  Pinus mugo
 2026-10-09  graft S27.1..4
 2027-03-20  fail K26.1  dreid
 #                       ^^^^^ error unknown-word: \`dreid\` is no word for a line with \`fail\` and no name in this log. Is it \`dried\`?
+2027-03-20  fail K26.2  dri
+#                       ^^^ error unknown-word: \`dri\` is no word for a line with \`fail\` and no name in this log. Is it \`dried\`?
 2027-03-20  swell K26 S72
 #                     ^^^ error unknown-word
 `);

@@ -232,6 +232,23 @@ take K26 x3 x4
 `);
   });
 
+  test('a line half typed says what is still to come', () => {
+    expectProblems(`
+graft K26.
+#        ^ error unreadable: Behind the dot of a set comes a number: \`K26.1\`, \`K26.1..12\`.
+take K26.1..
+#         ^^ error unreadable: Behind the dot of a set comes a number: \`K26.1\`, \`K26.1..12\`.
+graft K26.1 by
+#           ^^ error missing-value: After \`by\` comes who did it: \`by mk\`.
+`);
+  });
+
+  test('signs that are no text, and letters lost on the way', () => {
+    const lost = 'Here stands a sign that is no text: take it out, or write the letter again.';
+    for (const text of ['graft K26.1\0', 'graft K26.1  \x1b', 'graft K26.1  \uFFFD'])
+      expect(readLine(text).problems, JSON.stringify(text)).toMatchObject([{ code: 'unreadable', message: lost }]);
+  });
+
   test('a day spelled otherwise is a day line that can’t be read, not a line to pass over', () => {
     expectProblems(`
 9 Oct 2026
@@ -246,6 +263,10 @@ October 9, 2026
 #^^^^^^^^^ error bad-date: 10-09-2026 is written 2026-09-10 or 2026-10-09.
 2026-10
 #^^^^^^ error bad-date: 2026-10: dates are written year-month-day, 2026-10-09.
+2026-1
+#^^^^^ error bad-date: 2026-1: dates are written year-month-day, 2026-10-09.
+2026-10-
+#^^^^^^^ error bad-date: 2026-10-: dates are written year-month-day, 2026-10-09.
 2026-10-09graft K26.1
 #^^^^^^^^^ error bad-date: A blank belongs behind the date: 2026-10-09.
 `);

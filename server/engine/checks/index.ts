@@ -75,14 +75,18 @@ export function checkBatch(history: BatchHistory, env: CheckEnv): Finding[] {
   const found: Finding[] = [];
   for (const [code, check] of checks) {
     const seen = ask(check, history, sittings, env);
-    if (seen.length > 0) found.push(...told(code, seen, history, env));
+    if (seen.length > 0) found.push(...told(code, seen, history, env).filter(isSure));
   }
   return found;
 }
 
+/** That a fact is not noted can't be said of a line of which something can't be read: it may be just that. */
+const isSure = ({ severity, entry: { line } }: Finding) =>
+  severity !== 'hint' || (!line.statement?.spare && line.problems.every((problem) => problem.severity !== 'error'));
+
 /** What spans batches: wood in store, and places that are full. */
 export function checkLog(env: CheckEnv, histories: readonly BatchHistory[]): Finding[] {
-  return checks.flatMap(([, check]) => (check.by === 'log' ? check.check(env, histories) : []));
+  return checks.flatMap(([, check]) => (check.by === 'log' ? check.check(env, histories).filter(isSure) : []));
 }
 
 function ask(check: Check, history: BatchHistory, sittings: readonly Sitting[], env: CheckEnv): readonly Seen[] {

@@ -7,8 +7,8 @@ import { readPaths } from './read-paths.ts';
 
 /** Tidies layout in place; with `--check` nothing is written. `-` goes from standard input to standard output. */
 export function format(asked: Asked): number {
-  const { files, unread } = readPaths(asked.paths, process.cwd());
-  for (const sentence of unread) process.stderr.write(`graftlog: ${inert(sentence)}\n`);
+  const { files, remarks } = readPaths(asked.paths, process.cwd());
+  for (const sentence of remarks) process.stderr.write(`graftlog: ${inert(sentence)}\n`);
   const only = asked.values.check === true;
   let changed = 0;
   for (const { file, path, text } of files) {

@@ -30,8 +30,8 @@ export async function openLog(asked: Asked, formats: readonly string[] = ['text'
   const format = asked.values.format ?? 'text';
   if (typeof format !== 'string' || !formats.includes(format))
     throw new UsageError(`--format is one of ${formats.join(', ')}.`);
-  const { files, unread } = readPaths(asked.paths, process.cwd());
-  for (const sentence of unread) process.stderr.write(`graftlog: ${inert(sentence)}\n`);
+  const { files, remarks } = readPaths(asked.paths, process.cwd());
+  for (const sentence of remarks) process.stderr.write(`graftlog: ${inert(sentence)}\n`);
   if (files.length === 0) throw new UsageError('No file could be read.');
   const log = new Log();
   for (const { file, text } of files) log.addFile(file, text);

@@ -1,7 +1,7 @@
 import { readFileSync, statSync } from 'node:fs';
 import { dirname, relative, resolve, sep } from 'node:path';
 import { globSync } from 'tinyglobby';
-import { encodingOf } from '#server/workspace/encoding.ts';
+import { decode, encodingNames } from '#server/workspace/decode.ts';
 import { UsageError } from './options.ts';
 
 export interface LogFile {
@@ -15,8 +15,8 @@ export interface LogFile {
 
 export interface ReadPaths {
   readonly files: readonly LogFile[];
-  /** What could not be read, and why, in a sentence each. */
-  readonly unread: readonly string[];
+  /** What could not be read, and why, and what is not written in UTF-8: a sentence each. */
+  readonly remarks: readonly string[];
 }
 
 /** The files of one log: each path a file or a folder, hidden folders and `node_modules` apart, links not followed. */
@@ -24,9 +24,18 @@ export function readPaths(paths: readonly string[], folder: string): ReadPaths {
   const wanted = paths.length > 0 ? paths : ['.'];
   const found = new Map<string, LogFile>();
   const unread: string[] = [];
+  const foreign: string[] = [];
+  const textOf = (file: string, bytes: Uint8Array) => {
+    const { text, encoding } = decode(bytes);
+    if (encoding !== 'utf-8')
+      foreign.push(
+        `${file === '-' ? 'The log' : file} is not UTF-8, it is read as ${encodingNames[encoding]}: save it as UTF-8.`,
+      );
+    return text;
+  };
   for (const given of wanted) {
     if (given === '-') {
-      found.set('-', { file: '-', path: '-', text: decode(readFileSync(0)), folder });
+      found.set('-', { file: '-', path: '-', text: textOf('-', readFileSync(0)), folder });
       continue;
     }
     const path = resolve(folder, given);
@@ -52,19 +61,16 @@ export function readPaths(paths: readonly string[], folder: string): ReadPaths {
         found.set(shown, {
           file: shown,
           path: file,
-          text: decode(readFileSync(file)),
+          text: textOf(shown, readFileSync(file)),
           folder: isFolder ? path : dirname(path),
         });
       } catch (error) {
-        unread.push(
-          `${shown} can’t be read (${(error as NodeJS.ErrnoException).code ?? 'no reason given'}); the other files decide.`,
-        );
+        unread.push(`${shown} can’t be read (${(error as NodeJS.ErrnoException).code ?? 'no reason given'})`);
       }
     }
   }
   if (found.size === 0 && unread.length === 0)
     throw new UsageError(`No graft log in ${wanted.join(', ')}: a log is a text file whose name ends in .graft.`);
-  return { files: [...found.values()], unread };
+  const rest = found.size > 0 ? '; the other files decide.' : '.';
+  return { files: [...found.values()], remarks: [...unread.map((sentence) => sentence + rest), ...foreign] };
 }
-
-const decode = (bytes: Buffer): string => new TextDecoder(encodingOf(bytes)).decode(bytes);

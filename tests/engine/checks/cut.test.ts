@@ -119,6 +119,7 @@ graft  K27.1  cut 40%
 graft  K27.2
 #      ^^^^^ hint cut-missing: No depth of cut noted, and it is noted elsewhere: \`cut 40%\` or \`cut 3mm\` tells later what worked.
 graft  K27.3  cut 40
+graft  K27.4  cu
 graft  V27.1
 `,
     { on: '2027-03-20' },
