@@ -1,4 +1,4 @@
-import { ViewColumn, window } from 'vscode';
+import { window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
   type FigureChoices,
@@ -8,7 +8,7 @@ import {
 } from '#server/lsp/protocol.ts';
 import { figuresUri } from './pages.ts';
 
-/** Asks what is to be set against each other and shows the page of `graftlog stats --compare` beside the log. */
+/** Asks what is to be set against each other and shows the page of `graftlog stats --compare` in a tab of its own. */
 export async function compare(client: BaseLanguageClient): Promise<void> {
   const choices = await choicesOf(client);
   if (!choices) return;
@@ -32,7 +32,7 @@ export async function compare(client: BaseLanguageClient): Promise<void> {
   });
 }
 
-/** Asks how many shall take and like what, and shows the page of `graftlog plan` beside the log. */
+/** Asks how many shall take and like what, and shows the page of `graftlog plan` in a tab of its own. */
 export async function planSeason(client: BaseLanguageClient): Promise<void> {
   const choices = await choicesOf(client);
   if (!choices) return;
@@ -87,7 +87,7 @@ async function choicesOf(client: BaseLanguageClient): Promise<FigureChoices | un
 }
 
 async function show(title: string, asked: FiguresParams): Promise<void> {
-  await window.showTextDocument(figuresUri(title, asked), { viewColumn: ViewColumn.Beside, preview: true });
+  await window.showTextDocument(figuresUri(title, asked), { preview: true });
 }
 
 function wholeOf(text: string, most: number): number | undefined {

@@ -2,7 +2,7 @@ import type { Day } from '#grammar/statement.ts';
 import type { PlanResult } from '#server/engine/figures/plan.ts';
 import { tryNext } from '#server/engine/figures/try-next.ts';
 import { needsSentences, planGrounds, planSentence, seasonSentence } from '#server/engine/figures/words-ahead.ts';
-import { hoursText, numberText, rangeText } from '#server/engine/say.ts';
+import { countText, hoursText, numberText, rangeText } from '#server/engine/say.ts';
 import { nextPart } from './next-part.ts';
 import { bullet, columns, pageDay, paragraph, type TextPage, type TextPart } from './text-page.ts';
 
@@ -24,18 +24,25 @@ export function planPage(found: PlanResult, day: Day): TextPage {
   ];
 }
 
+/** Weeks with work that are shown. */
+const shown = 12;
+
 function seasonPart({ plan: { needs } }: PlanResult, day: Day): TextPart[] {
   const { season } = needs;
   if (!season || season.weeks.length === 0) return [];
-  const rows = season.weeks.map(({ from, to, hours, short }) => [
-    `  ${rangeText(from, to, day)}`,
-    hoursText(hours * 60),
-    short > 0 ? `${hoursText(short * 60)} short` : '',
-  ]);
+  const rows = season.weeks
+    .slice(0, shown)
+    .map(({ from, to, hours, short }) => [
+      `  ${rangeText(from, to, day)}`,
+      hoursText(hours * 60),
+      short > 0 ? `${hoursText(short * 60)} short` : '',
+    ]);
+  const left = season.weeks.length - shown;
+  const more = left > 0 ? [`  and ${countText(left, 'week')} more`] : [];
   return [
     {
       head: 'Their work over the season',
-      lines: [...paragraph(seasonSentence(season, day)), ...columns(rows, new Set([1]))],
+      lines: [...paragraph(seasonSentence(season, day)), ...columns(rows, new Set([1])), ...more],
     },
   ];
 }

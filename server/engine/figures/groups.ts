@@ -145,9 +145,12 @@ function openAt(batch: readonly Piece[], age: number): Finished {
   return { stillOpen, laterTaken };
 }
 
-/** Batches of which every graft is judged, by the practice group of their plants. */
-function finishedBatches(pieces: readonly Piece[]): Map<string, Piece[][]> {
+/** Batches of which every graft is judged, by the practice group of their plants; found once a record. */
+function finishedBatches(pieces: readonly Piece[]): ReadonlyMap<string, Piece[][]> {
+  const known = finishedOf.get(pieces);
+  if (known) return known;
   const finished = new Map<string, Piece[][]>();
+  finishedOf.set(pieces, finished);
   for (const batch of byBatch(pieces).values()) {
     const group = batch[0]?.cohorts[0].group;
     const done = batch.every(({ counts }) => counts.grafted === counts.taken + counts.failed);
@@ -155,6 +158,8 @@ function finishedBatches(pieces: readonly Piece[]): Map<string, Piece[][]> {
   }
   return finished;
 }
+
+const finishedOf = new WeakMap<readonly Piece[], ReadonlyMap<string, Piece[][]>>();
 
 const none: Counts = { grafted: 0, taken: 0, failed: 0, sold: 0, late: 0, early: 0, causes: {} };
 

@@ -34,6 +34,28 @@ export const wordsOfKey: Readonly<Partial<Record<GroupKey, readonly string[]>>> 
  * such a graft, of `store` `inside` or `over`; null where practice asks nothing.
  */
 export function levelOf(key: GroupKey, cohort: Cohort, env: FiguresEnv): Level {
+  let cohorts = known.get(env);
+  if (!cohorts) {
+    cohorts = new WeakMap();
+    known.set(env, cohorts);
+  }
+  let levels = cohorts.get(cohort);
+  if (!levels) {
+    levels = new Map();
+    cohorts.set(cohort, levels);
+  }
+  let level = levels.get(key);
+  if (level === undefined) {
+    level = readLevel(key, cohort, env);
+    levels.set(key, level);
+  }
+  return level;
+}
+
+/** Worked out once, as each comparison asks every key of every graft again; after an edit there is another env. */
+const known = new WeakMap<FiguresEnv, WeakMap<Cohort, Map<GroupKey, Level>>>();
+
+function readLevel(key: GroupKey, cohort: Cohort, env: FiguresEnv): Level {
   switch (key) {
     case 'batch':
       return cohort.batch.name;

@@ -22,6 +22,8 @@ export interface Needs {
   readonly places?: readonly RoomNeeded[];
   /** Work week by week. */
   readonly season?: SeasonAhead;
+  /** What isn't written of such a graft, so that its film can't be told. */
+  readonly without?: readonly string[];
   readonly missing: readonly ('film' | 'hours' | 'places' | 'season')[];
 }
 
@@ -55,7 +57,8 @@ export function needsOf(
   there?: number,
 ): Needs {
   if (grafts === null) return { missing: [] };
-  const film = model && filmOf(model);
+  const wrap = model && wrapOf(model);
+  const film = wrap && filmOf(wrap);
   const minutes = env.practice.minutes('graft', subject);
   const record = model ? followed(model, pieces, env) : [];
   const stood = record[0]?.cohorts[0] ?? model;
@@ -69,6 +72,7 @@ export function needsOf(
     ...(minutes === undefined ? {} : { hours: (minutes * grafts) / 60 }),
     ...(places.length > 0 ? { places } : {}),
     ...(season ? { season } : {}),
+    ...(wrap && film === undefined ? { without: wrapKeys.filter((key) => wrap[key] === undefined) } : {}),
     missing: [
       ...(film === undefined ? (['film'] as const) : []),
       ...(minutes === undefined ? (['hours'] as const) : []),
@@ -78,17 +82,23 @@ export function needsOf(
   };
 }
 
-/** Millimetres of film around one union: a helix over the long face, around the understock. */
-function filmOf(model: Cohort): number | undefined {
-  const [length, width, across] = (['long', 'film', 'stock'] as const).map((key) => middle(model, key));
-  if (length === undefined || width === undefined || across === undefined) return undefined;
-  const turns = length / (width * (1 - overlap));
-  return (turns * Math.PI * across) / stretch;
+const wrapKeys = ['long', 'film', 'stock'] as const;
+type Wrap = Readonly<Record<(typeof wrapKeys)[number], number | undefined>>;
+
+/** Length of the union, width of the film, across the understock, mm; of an interval its middle. */
+function wrapOf(model: Cohort): Wrap {
+  const middle = (key: (typeof wrapKeys)[number]) => {
+    const range = rangeOf(amountOf(model.fact(key)));
+    return range && (range.low + range.high) / 2;
+  };
+  return { long: middle('long'), film: middle('film'), stock: middle('stock') };
 }
 
-function middle(model: Cohort, key: 'long' | 'film' | 'stock'): number | undefined {
-  const range = rangeOf(amountOf(model.fact(key)));
-  return range && (range.low + range.high) / 2;
+/** Millimetres of film around one union: a helix over the long face, around the understock. */
+function filmOf({ long, film, stock }: Wrap): number | undefined {
+  if (long === undefined || film === undefined || stock === undefined) return undefined;
+  const turns = long / (film * (1 - overlap));
+  return (turns * Math.PI * stock) / stretch;
 }
 
 /** Where it stood from when to when, moved on to next season; places that don't say how much they hold are left out. */

@@ -55,6 +55,8 @@ export interface PlanResult {
   readonly like: string | null;
   /** Rates of the batches behind it, lowest and highest; null with fewer than two. */
   readonly range: { readonly low: number; readonly high: number } | null;
+  /** Of other pairs of the same group and season, whose record stands between prior and own; null for the whole record. */
+  readonly others: Counts | null;
   /** How many to graft over three batches; null where that is no fewer, or was asked for already. */
   readonly overThree: number | null;
 }
@@ -116,6 +118,7 @@ export function planOf(histories: Iterable<BatchHistory>, asked: PlanAsked, env:
     rate,
     like: model ? levelOf('pair', model, env) : null,
     range: rangeOf(own),
+    others: model ? total(records.others.flat()) : null,
     overThree: three !== null && found.trials !== null && three < found.trials ? three : null,
   };
 }

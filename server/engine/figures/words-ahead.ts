@@ -1,11 +1,11 @@
 import type { Day } from '#grammar/statement.ts';
 import { otherRate } from '#server/statistics/trial.ts';
 import { countText, dayText, hoursText, numberText, percent, rangeText } from '../say.ts';
-import type { RoomNeeded } from './needs.ts';
+import type { Needs, RoomNeeded } from './needs.ts';
 import type { PlanResult } from './plan.ts';
 import type { SeasonAhead, SeasonWeek } from './season-ahead.ts';
 import type { TrialResult } from './trial.ts';
-import { grafts, separate, whole } from './wording.ts';
+import { capital, grafts, listText, separate, whole } from './wording.ts';
 import { keyNouns } from './words.ts';
 
 /** How many to graft and why, in a few sentences. */
@@ -25,38 +25,46 @@ export function planSentence({ plan, cap, rate, range, overThree }: PlanResult):
     else out.push('So many because one batch says little about the next.');
   }
   if (overThree !== null) out.push(`Spread over 3 batches on different days, ${numberText(overThree)} are enough.`);
-  if (because.judged === 0)
-    out.push(
-      `It rests on ${percent(because.prior.rate)} (${because.prior.source}), worth ${countText(because.prior.weight, 'graft')}.`,
-    );
   return out.join(' ');
 }
 
 /** What the number rests on, a sentence each. */
-export function planGrounds({ plan: { because, graft, expected }, rate, like, range }: PlanResult): string[] {
+export function planGrounds({
+  plan: { takes, because, graft, expected },
+  rate,
+  like,
+  range,
+  others,
+}: PlanResult): string[] {
   const { judged, batches, effective, mean, prior } = because;
   const whose = like === null ? 'all pairs together' : like;
   const from =
     range && whole(range.low) !== whole(range.high)
       ? ` (${whole(range.low)} to ${percent(range.high)} from batch to batch)`
       : '';
-  const own =
-    judged === 0
-      ? `Nothing of ${whose} is judged so far.`
-      : `${numberText(Math.round(rate * judged))} of ${numberText(judged)} took in ${countText(batches, 'batch', 'batches')} of ${whose}${from}; ${batches === 1 ? 'as one batch it counts' : 'as batches differ they count'} as ${separate(Math.max(1, Math.round(effective)))}.`;
-  const before = `Before any record ${percent(prior.rate)} is expected (${prior.source}); that counts as ${grafts(prior.weight)}.`;
-  const together = `Together ${percent(mean)} of the next are expected to take`;
-  return [
-    own,
-    before,
+  const worth = separate(Math.max(1, Math.round(effective)));
+  const counts = batches === 1 ? `as one batch it counts as ${worth}` : `as batches differ they count as ${worth}`;
+  const took = `${numberText(Math.round(rate * judged))} of ${numberText(judged)} took in ${countText(batches, 'batch', 'batches')}`;
+  const out = [
+    judged === 0 ? `Nothing of ${whose} is judged so far.` : `${capital(whose)}: ${took}${from}; ${counts}.`,
+    `Before any record ${percent(prior.rate)} is expected (${prior.source}); that counts as ${grafts(prior.weight)}.`,
+  ];
+  if (others && others.judged > 0)
+    out.push(
+      `Between the two stand other pairs of its kind made in the same season: ${numberText(others.taken)} of ${numberText(others.judged)} took.`,
+    );
+  if (like === null) out.push('That is for the same mix of pairs; one pair may do far better or worse.');
+  const together = `All told ${percent(mean)} of the next are expected to take`;
+  out.push(
     graft === null || expected === null
       ? `${together}.`
-      : `${together}, ${numberText(Math.round(expected))} of the ${numberText(graft)}, more or less.`,
-  ];
+      : `${together}: about ${numberText(Math.round(expected))} of the ${numberText(graft)}, with ${numberText(takes)} on the safe side.`,
+  );
+  return out;
 }
 
 /** What so many grafts need, a sentence each; what can't be told is named with the word that is missing. */
-export function needsSentences({ plan: { graft, needs } }: PlanResult, day: Day): string[] {
+export function needsSentences({ plan: { graft, needs }, like }: PlanResult, day: Day): string[] {
   if (graft === null || needs.scions === undefined || needs.wood === undefined) return [];
   const out = [
     `${countText(needs.scions, 'scion')}: cut wood for ${numberText(needs.wood)}, as some of it won’t do.`,
@@ -65,20 +73,33 @@ export function needsSentences({ plan: { graft, needs } }: PlanResult, day: Day)
   if (needs.film !== undefined) out.push(`${numberText(Math.ceil(needs.film))}\u00A0m of film, half overlapped.`);
   if (needs.hours !== undefined) out.push(`${hoursText(needs.hours * 60)} at the bench.`);
   for (const place of needs.places ?? []) out.push(roomSentence(place, graft, day));
-  const missing = {
-    film: ['film', '`film`, `long` or `stock` on the graft’s lines'],
-    hours: ['time at the bench', 'a practice line `task graft`'],
-    places: ['room', '`capacity` on the place’s line'],
-    season: ['work over the season', 'a batch of this pair that is judged'],
-  } as const;
-  for (const what of needs.missing) out.push(`Not told: ${missing[what][0]}, without ${missing[what][1]}.`);
+  if (like === null)
+    out.push('What kind of graft isn’t said: name a pair or a batch, and film, room and work can be told.');
+  else out.push(...needs.missing.map((what) => `Not told: ${missingText(what, needs.without ?? [])}.`));
   return out;
+}
+
+function missingText(what: Needs['missing'][number], without: readonly string[]): string {
+  switch (what) {
+    case 'film':
+      return `film, as ${listText(
+        without.map((key) => `\`${key}\``),
+        'and',
+      )} of such a graft isn’t written`;
+    case 'hours':
+      return 'time at the bench, without a practice line `task graft`';
+    case 'places':
+      return 'room, as the place doesn’t say its `capacity`';
+    case 'season':
+      return 'work over the season, as no batch of this pair is judged yet';
+  }
 }
 
 function roomSentence({ name, from, to, capacity, standing, free }: RoomNeeded, graft: number, day: Day): string {
   const when = to === null ? `from ${dayText(from, day)}` : rangeText(from, to, day);
-  const short = graft > free ? `, ${numberText(graft - free)} short as it is` : '';
-  return `Room for ${numberText(graft)} in ${name}, ${when}: it holds ${numberText(capacity)}, ${numberText(standing)} stand there today${short}.`;
+  const short =
+    graft > free ? `, so ${countText(graft - free, 'place is', 'places are')} missing unless some move out` : '';
+  return `Room for ${numberText(graft)} in ${name}, ${when}: it holds ${numberText(capacity)}; ${standing === 0 ? 'none' : numberText(standing)} of them are taken today${short}.`;
 }
 
 /** The weeks in which these grafts alone want more hours than there are; empty where nobody said how many. */

@@ -25,7 +25,7 @@ export function comparisonSentence(comparison: Comparison, all: number): string 
   for (const turn of turned) {
     const [ahead, behind] = turn.crude > 0 ? [one, other] : [other, one];
     out.push(
-      `Taken together ${ahead} is ${points(turn.crude)} ahead; with each ${keyNouns[turn.key]} by itself ${behind} is ${points(turn.within)} ahead.`,
+      `Taken together ${ahead} is ${points(turn.crude)} ahead; with each ${keyNouns[turn.key]} by itself ${behind} is ${points(turn.within)} ahead: it is the ${keyNouns[turn.key]} that makes ${ahead} look better.`,
     );
   }
   const limits = low === null || high === null ? '' : ` (${rangeText(low, high)})`;
@@ -55,7 +55,8 @@ export function comparisonSentence(comparison: Comparison, all: number): string 
     );
   }
   if (mostly.length > 0) out.push(`Few shared a ${listText(mostly, 'or')}.`);
-  if (ages) out.push(`Judged ${ageText(ages.a)} against ${ageText(ages.b)}: late losses are in one side only.`);
+  if (ages)
+    out.push(`Last looked at ${ageText(ages.a)} old against ${ageText(ages.b)}: late losses are in one side only.`);
   return out.join(' ');
 }
 
@@ -121,7 +122,7 @@ export function survivalSentence({ halfOfLosses, median, late }: Survival): stri
 
 export function nextSentence(next: NextTry): string {
   if (next.kind === 'pair')
-    return `${capital(countText(next.judged, 'graft'))} of ${next.pair} judged so far: a plan for it rests on others.`;
+    return `Judge more of ${next.pair}: ${countText(next.judged, 'graft')} so far, so that a plan for it rests on others.`;
   const ways = `${levelText(next.key, next.a)} and ${levelText(next.key, next.b)}`;
   return next.kind === 'apart'
     ? `Graft ${ways} in one batch on one day: ${next.each} each.`
