@@ -1,4 +1,5 @@
 import { readDateCell } from './dates.ts';
+import { areDayNumbers } from './day-numbers.ts';
 import { type FactName, factNames, factRow, type facts, isFactName } from './facts.ts';
 import { either, factFor, headerKey, headerUnit, unitOf } from './headers.ts';
 import { whyHeader } from './left.ts';
@@ -114,7 +115,8 @@ function claimOf(
   const found = factFor(header);
   if (!found) return claim('unknown', 0);
   const { fact, rank } = found;
-  if (fact === 'date' && !most(isDate) && most((cell) => readCount(cell) !== undefined)) return claim('count', 80);
+  if (fact === 'date' && !most(isDate) && !areDayNumbers(filled) && most((cell) => readCount(cell) !== undefined))
+    return claim('count', 80);
   if (fact === 'graft' && most(isDate)) return claim('date', 80);
   return claim(fact, rank);
 }

@@ -1,7 +1,9 @@
+import { isoDay } from '#grammar/values/date.ts';
 import { size } from '#grammar/values/intervals.ts';
 import { type Batch, batchesOf } from './batches.ts';
 import { type Column, headerLine, readTable, type Table } from './columns.ts';
 import { type DateOrder, orderOf, readDateCell } from './dates.ts';
+import { areDayNumbers, type DaySystem, daySystemOf, type NumberedCell, readDayNumber } from './day-numbers.ts';
 import { factRow } from './facts.ts';
 import { dashesOf } from './grafts.ts';
 import { leftText } from './left.ts';
@@ -12,6 +14,7 @@ import { generaOf } from './plants.ts';
 import { type Reader, readRow } from './read-row.ts';
 import { readSheet } from './sheet.ts';
 import { headComments, sheetNotes } from './told.ts';
+import { isBlank } from './words.ts';
 import { writeLog } from './write-log.ts';
 
 /** A CSV text as a log, the rows that don't fit, and what a preview has to say; or the sentence that asks. Never fails. */
@@ -19,7 +22,7 @@ export function importSheet(csv: string, options: ImportOptions): ImportResult {
   const sheet = readSheet(csv);
   const table = readTable(sheet, options.map ?? new Map());
   if ('ask' in table) return table;
-  const orders = ordersOf(table, options.dates);
+  const orders = ordersOf(table, options);
   if ('ask' in orders) return orders;
   const left: LeftRow[] = [];
   const leftRows = new Set<number>();
@@ -61,28 +64,49 @@ export function importSheet(csv: string, options: ImportOptions): ImportResult {
   };
 }
 
-/** How the figures of each column of dates are read. */
+/** How each column of dates is read; a sheet counts all its day numbers one way. */
 function ordersOf(
   { columns, rows }: Table,
-  said: DateOrder | undefined,
-): { orders: Map<number, DateOrder>; decided: Map<number, string> } | { ask: string } {
-  const orders = new Map<number, DateOrder>();
+  { dates, numbers, day }: Pick<ImportOptions, 'dates' | 'numbers' | 'day'>,
+): { orders: Map<number, DateOrder | DaySystem>; decided: Map<number, string> } | { ask: string } {
+  const orders = new Map<number, DateOrder | DaySystem>();
   const decided = new Map<number, string>();
+  const numbered: { index: number; cells: NumberedCell[] }[] = [];
   for (const { index, header, fact } of columns) {
     if (fact === 'unknown' || fact === 'none' || fact === 'empty') continue;
     if (!['day', 'event', 'outcome'].includes(factRow(fact).reading)) continue;
-    const cells = rows.flatMap((row) => {
+    const filled = rows.flatMap((row) => {
       const cell = row.torn ? '' : (row.cells[index] ?? '');
-      return readDateCell(cell) ? [{ row: row.row, cell }] : [];
+      return isBlank(cell) ? [] : [{ header, row: row.row, cell }];
     });
-    if (said !== undefined) {
-      orders.set(index, said);
+    // where rows are counted, takes and losses are counts, too
+    const counts = factRow(fact).reading === 'outcome' && columns.some((column) => column.fact === 'count');
+    if (!counts && areDayNumbers(filled.map(({ cell }) => cell))) {
+      numbered.push({ index, cells: filled });
       continue;
     }
-    const found = orderOf({ header, cells });
+    if (dates !== undefined) {
+      orders.set(index, dates);
+      continue;
+    }
+    const found = orderOf({ header, cells: filled.filter(({ cell }) => readDateCell(cell)) });
     if ('ask' in found) return found;
     orders.set(index, found.order);
-    if (found.decided) decided.set(index, found.decided);
+    if (found.decided) decided.set(index, `dates have ${found.decided}`);
+  }
+  const system =
+    numbers === undefined
+      ? daySystemOf(
+          numbered.flatMap(({ cells }) => cells),
+          day,
+        )
+      : { system: numbers, decided: '' };
+  if ('ask' in system) return system;
+  for (const { index, cells } of numbered) {
+    orders.set(index, system.system);
+    const first = cells[0]?.cell.trim() ?? '';
+    const shown = system.decided || `${first} is ${isoDay(readDayNumber(first)?.days[system.system] ?? 0)}`;
+    decided.set(index, `day numbers are counted from ${system.system}: ${shown}`);
   }
   return { orders, decided };
 }
@@ -110,7 +134,7 @@ function takenFor({ index, header, fact, unit, note }: Column, decided: Readonly
   const { is, reading } = factRow(fact);
   const inUnit = unit && reading === 'figure' ? `, in ${unit} where the cell has no unit` : '';
   const dates = decided.get(index);
-  return `${is}${inUnit}${dates ? `; dates have ${dates}` : ''}`;
+  return `${is}${inUnit}${dates ? `; ${dates}` : ''}`;
 }
 
 function countsOf(rows: number, left: number, batches: readonly Batch[]): Imported['counts'] {

@@ -1,6 +1,7 @@
 import type { Day, Intervals } from '#grammar/statement.ts';
 import type { Key } from '#grammar/vocabulary.ts';
 import type { DateOrder } from './dates.ts';
+import type { DaySystem } from './day-numbers.ts';
 
 export interface ImportOptions {
   /** What the log says it comes from; the file's name without its folders. */
@@ -9,6 +10,8 @@ export interface ImportOptions {
   readonly day: Day;
   /** Given: figures-only dates of all columns are read so. */
   readonly dates?: DateOrder;
+  /** Given: columns of a spreadsheet's own day numbers are counted so. */
+  readonly numbers?: DaySystem;
   /** Header to fact, with a unit behind it if wanted; `none` leaves the column out. */
   readonly map?: ReadonlyMap<string, string>;
 }

@@ -4,7 +4,6 @@ import { size } from '#grammar/values/intervals.ts';
 import type { Key } from '#grammar/vocabulary.ts';
 import { factText, handsChanged, lengthText, quoted, saysYes, scionText } from './cells.ts';
 import type { Column } from './columns.ts';
-import { type DateOrder, readDateCell } from './dates.ts';
 import { type FactName, factRow } from './facts.ts';
 import { type GraftColumn, readGraftCell } from './grafts.ts';
 import type { Made, MadeFact, Visit } from './model.ts';
@@ -12,7 +11,7 @@ import type { Names } from './names.ts';
 import type { Notes } from './notes.ts';
 import { outcomeOf } from './outcome.ts';
 import { remarksOf } from './remarks.ts';
-import { type Cells, cellsOf, dayOf } from './row-cells.ts';
+import { type Cells, type ColumnOrders, cellsOf, dayOf } from './row-cells.ts';
 import type { SheetRow } from './sheet.ts';
 import { taxaOf } from './taxa.ts';
 import { readCount } from './words.ts';
@@ -21,7 +20,7 @@ import { readCount } from './words.ts';
 export interface Reader {
   readonly columns: readonly Column[];
   /** Of each column that holds dates. */
-  readonly orders: ReadonlyMap<number, DateOrder>;
+  readonly orders: ColumnOrders;
   readonly genera: ReadonlySet<string>;
   readonly graftColumn: GraftColumn;
   readonly names: Names;
@@ -112,13 +111,13 @@ function graftsOf(
 function visitsOf(cells: Cells, { notes, today }: Reader, made: number, day: Day): readonly Visit[] | { why: string } {
   const days: Partial<Record<FactName, Day>> = {};
   for (const fact of ['take-day', 'fail-day', 'judged', 'take', 'fail', ...events] as const) {
-    if ((fact === 'take' || fact === 'fail') && !readDateCell(cells.of(fact))) continue;
+    if ((fact === 'take' || fact === 'fail') && !cells.isDated(fact)) continue;
     const read = dayOf(cells, fact);
     if (typeof read === 'number') days[fact] = read;
     // a column of days that says something else is no reason to leave the row
     else if (read) cells.keep(fact);
   }
-  const dated = (fact: 'take' | 'fail') => days[fact] !== undefined || readDateCell(cells.of(fact)) !== undefined;
+  const dated = (fact: 'take' | 'fail') => days[fact] !== undefined || cells.isDated(fact);
   const takeDay = days['take-day'] ?? days.take;
   const failDay = days['fail-day'] ?? days.fail;
   const outcome = outcomeOf(

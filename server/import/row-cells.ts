@@ -1,11 +1,15 @@
 import type { Day } from '#grammar/statement.ts';
 import type { Column } from './columns.ts';
 import { type DateOrder, readDateCell } from './dates.ts';
+import { type DaySystem, isDaySystem, readDayNumber } from './day-numbers.ts';
 import type { FactName } from './facts.ts';
 import type { Notes } from './notes.ts';
 import { oneLine } from './one-line.ts';
 import type { SheetRow } from './sheet.ts';
 import { isBlank } from './words.ts';
+
+/** How each column of dates is read, by its index. */
+export type ColumnOrders = ReadonlyMap<number, DateOrder | DaySystem>;
 
 /** A row's cells by fact, and what of them goes to the remark. */
 export interface Cells {
@@ -13,7 +17,9 @@ export interface Cells {
   /** Without blanks around it; '' where it is blank or says so. */
   of(fact: FactName): string;
   column(fact: FactName): Column | undefined;
-  order(fact: FactName): DateOrder;
+  order(fact: FactName): DateOrder | DaySystem;
+  /** Its cell is a date, or a number for a day where the column is one of such. */
+  isDated(fact: FactName): boolean;
   /** The cell could not be read as its fact: its text stays, in the remark. */
   keep(fact: FactName): void;
   say(text: string): void;
@@ -22,7 +28,7 @@ export interface Cells {
 
 export function cellsOf(
   row: SheetRow,
-  { columns, orders, notes }: { columns: readonly Column[]; orders: ReadonlyMap<number, DateOrder>; notes: Notes },
+  { columns, orders, notes }: { columns: readonly Column[]; orders: ColumnOrders; notes: Notes },
 ): Cells {
   const byFact = new Map(columns.map((column) => [column.fact, column] as const));
   const textOf = (column: Column | undefined) => (column ? (row.cells[column.index] ?? '').trim() : '');
@@ -37,14 +43,17 @@ export function cellsOf(
     else if (column.fact === 'unknown') sayColumn(column);
     else if (column.fact === 'none') notes.add('left-out', column.header, text, row.row);
   }
+  const of = (fact: FactName) => {
+    const text = textOf(byFact.get(fact));
+    return isBlank(text) ? '' : text;
+  };
+  const order = (fact: FactName) => orders.get(byFact.get(fact)?.index ?? -1) ?? 'iso';
   return {
     row: row.row,
-    of: (fact) => {
-      const text = textOf(byFact.get(fact));
-      return isBlank(text) ? '' : text;
-    },
+    of,
     column: (fact) => byFact.get(fact),
-    order: (fact) => orders.get(byFact.get(fact)?.index ?? -1) ?? 'iso',
+    order,
+    isDated: (fact) => (isDaySystem(order(fact)) ? readDayNumber : readDateCell)(of(fact)) !== undefined,
     keep: (fact) => {
       const column = byFact.get(fact);
       if (!column) return;
@@ -61,20 +70,29 @@ export function dayOf(cells: Cells, fact: FactName): Day | { readonly why: strin
   const cell = cells.of(fact);
   if (cell === '') return undefined;
   const shown = `“${cell.slice(0, 40)}”`;
+  const order = cells.order(fact);
+  if (isDaySystem(order)) {
+    const read = readDayNumber(cell);
+    if (!read) return { why: `${shown} is no number for a day` };
+    sayTime(cells, fact, read.time);
+    return read.days[order];
+  }
   if (/^\d{5}(?:\.\d+)?$/.test(cell))
     return {
       why: `${shown} is a spreadsheet’s own number for a day: show the column as dates and save the sheet again`,
     };
   const read = readDateCell(cell);
   if (!read) return { why: `${shown} is no date` };
-  const order = cells.order(fact);
   const day = read.days[order];
   if (day === undefined) {
     const other = Object.keys(read.days).length > 0;
     const first = { iso: 'year', us: 'month', eu: 'day' }[order];
     return { why: other ? `${shown} is no day with the ${first} first` : `${shown} is no day of any year` };
   }
-  if (read.time !== undefined)
-    cells.say(fact === 'date' ? `at ${read.time}` : `${cells.column(fact)?.header} at ${read.time}`);
+  sayTime(cells, fact, read.time);
   return day;
+}
+
+function sayTime(cells: Cells, fact: FactName, time: string | undefined): void {
+  if (time !== undefined) cells.say(fact === 'date' ? `at ${time}` : `${cells.column(fact)?.header} at ${time}`);
 }

@@ -75,6 +75,16 @@ describe('import', () => {
     expect(existsSync(join(folder(), 'a.graft'))).toBe(false);
   });
 
+  test('day numbers that can be counted two ways are asked for; both ways of dates are told in one', () => {
+    put('old.csv', 'Graft,Date,Sold\nK20.1,44112,3/4/2025\n');
+    const { status, err } = run(['import', 'old.csv', '--dates', 'us', '--on', '2027-11-25']);
+    expect(status).toBe(2);
+    expect(err).toContain('2020-10-08 (--dates 1900: most spreadsheets) or 2024-10-09 (--dates 1904: older ones on a');
+    const { out } = run(['import', 'old.csv', '--dates', 'us,1904', '--on', '2027-11-25']);
+    expect(out).toContain('  2024-10-09\n');
+    expect(out).toContain('  2025-03-04\n');
+  });
+
   test('--map names columns', () => {
     put('grafts.csv', 'Etikett,Wann,Regal\nK24.1,2024-10-09,3\n');
     put('map.json', '{ "Etikett": "graft", "Wann": "date", "Regal": "none" }');
@@ -149,7 +159,11 @@ describe('what can’t be run', () => {
     [['import', '.'], '. is no file.'],
     [['import', 'grafts.csv', '--out', 'a.csv'], '--out names the new log, a file that ends in .graft'],
     [['import', 'grafts.csv', '--out', '-'], '--out names the new log'],
-    [['import', 'grafts.csv', '--dates', 'uk'], '--dates is iso (year first), us (month first) or eu (day first).'],
+    [
+      ['import', 'grafts.csv', '--dates', 'uk'],
+      '--dates is iso (year first), us (month first) or eu (day first); for day',
+    ],
+    [['import', 'grafts.csv', '--dates', 'us,eu'], '--dates is iso'],
     [['import', 'grafts.csv', '--map', 'grafts.csv'], 'grafts.csv is no map: it is JSON such as'],
     [['import', 'grafts.csv', '--map', 'none.json'], 'none.json can’t be read (ENOENT).'],
     [['import', 'grafts.csv', '--format', 'xml'], '--format is one of text, json.'],

@@ -5,9 +5,10 @@ import { isoDay, parseIso } from '#grammar/values/date.ts';
 import { Answers } from '#server/engine/answers.ts';
 import { Log } from '#server/engine/log.ts';
 import type { Finding } from '#server/engine/model.ts';
-import { type DateOrder, dateOrders } from '#server/import/dates.ts';
+import { dateOrders } from '#server/import/dates.ts';
+import { daySystems } from '#server/import/day-numbers.ts';
 import { importSheet } from '#server/import/import-sheet.ts';
-import type { Imported } from '#server/import/model.ts';
+import type { Imported, ImportOptions } from '#server/import/model.ts';
 import { inert } from '#server/report/text-page.ts';
 import { dayInZone } from '../today.ts';
 import { jsonPreview, type OutPaths, textPreview } from './import-preview.ts';
@@ -28,10 +29,10 @@ export function importCommand(asked: Asked): number {
   const out = outPaths(asked.values.out);
   const sheet = readSheetBytes(readBytes(given, largest.sheet));
   const day = dayOf(asked.values.on);
-  const dates = datesOf(asked.values.dates);
+  const ways = datesOf(asked.values.dates);
   const map = mapOf(asked.values.map);
   const file = given === '-' ? 'standard input' : basename(given);
-  const result = importSheet(sheet.text, { file, day, map, ...(dates ? { dates } : {}) });
+  const result = importSheet(sheet.text, { file, day, map, ...ways });
   if ('ask' in result) throw new UsageError(inert(result.ask));
   const { done } = result;
   const findings = findingsOf(done, day);
@@ -92,11 +93,16 @@ function dayOf(on: string | boolean | undefined): Day {
   return day;
 }
 
-function datesOf(dates: string | boolean | undefined): DateOrder | undefined {
-  if (dates === undefined) return undefined;
-  const order = dateOrders.find((one) => one === dates);
-  if (!order) throw new UsageError('--dates is iso (year first), us (month first) or eu (day first).');
-  return order;
+/** `us`, `1904`, or one of each: `us,1904`. */
+function datesOf(dates: string | boolean | undefined): Pick<ImportOptions, 'dates' | 'numbers'> {
+  const words = typeof dates === 'string' ? dates.split(',') : [];
+  const order = dateOrders.find((one) => words.includes(one));
+  const system = daySystems.find((one) => words.includes(one));
+  if (words.length !== (order ? 1 : 0) + (system ? 1 : 0))
+    throw new UsageError(
+      '--dates is iso (year first), us (month first) or eu (day first); for day numbers 1900 or 1904, behind a comma if both are asked.',
+    );
+  return { ...(order ? { dates: order } : {}), ...(system ? { numbers: system } : {}) };
 }
 
 function mapOf(given: string | boolean | undefined): ReadonlyMap<string, string> {

@@ -58,7 +58,11 @@ const options = {
   seed: { type: 'string', value: 'S', help: 'another number, another order; the same, the same' },
   out: { type: 'string', value: 'FILE', help: 'the file to write; - for standard output' },
   map: { type: 'string', value: 'FILE', help: 'what columns are, as JSON: {"Grafted": "date", "Shelf": "none"}' },
-  dates: { type: 'string', value: 'iso|us|eu', help: 'how a sheet’s dates are read: year, month or day first' },
+  dates: {
+    type: 'string',
+    value: 'iso|us|eu',
+    help: 'how a sheet’s dates are read: year, month or day first; day numbers: 1900|1904',
+  },
   check: { type: 'boolean', help: 'change nothing; exit 1 if a file would change' },
   stdio: { type: 'boolean', help: 'accepted and ignored' },
   help: { type: 'boolean', help: 'what there is, or of one command' },
