@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { openDocument } from '#grammar/document.ts';
+import { placeLinesOf } from '#server/engine/checks/place-lines.ts';
 import { Log } from '#server/engine/log.ts';
-import { logOf } from '../support/log.ts';
+import { dayOf, logOf } from '../support/log.ts';
 
 /** A batch of `grafts` in `lines` lines: half of them graft, half of them work on parts of it. */
 function season(grafts: number, lines: number): string {
@@ -23,6 +24,13 @@ describe('cost follows the lines written, not the grafts made', () => {
     const pieces = (cohorts: typeof small) => cohorts?.cohorts.reduce((sum, { numbers }) => sum + numbers.length, 0);
     expect(pieces(large)).toBe(pieces(small));
     expect(pieces(large)).toBe(2000);
+  });
+
+  test('a place’s lines up to today are sorted out once, though later ones lie ahead', () => {
+    const { log } = logOf('place frame\n2026-11-21 reading frame min 1.5C\n2026-12-01 reading frame min 0.5C');
+    const places = placeLinesOf(log, dayOf('2026-11-25'));
+    expect(places.readings('frame').map(({ min }) => min)).toEqual([1.5]);
+    expect(places.readings('frame')).toBe(places.readings('frame'));
   });
 
   test('an edit in one batch leaves the histories of all others as they are', () => {

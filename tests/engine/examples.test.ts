@@ -2,28 +2,36 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { isoDay, parseIso } from '#grammar/values/date.ts';
 import { normalize, union } from '#grammar/values/intervals.ts';
-import { Answers } from '#server/engine/answers.ts';
+import type { Answers } from '#server/engine/answers.ts';
 import type { GroupKey } from '#server/engine/figures/levels.ts';
 import { type Stats, type StatsAsked, statsOf } from '#server/engine/figures/stats.ts';
 import { comparisonSentence, slopeSentence } from '#server/engine/figures/words.ts';
 import { Log } from '#server/engine/log.ts';
+import { lineWeather } from '#server/engine/weather-told.ts';
 import { benchOrder } from '#server/statistics/bench-order.ts';
+import { answersOf } from '../support/weather.ts';
 
 interface Example {
-  readonly log: Log;
   readonly texts: readonly string[];
+  /** On the day it is shown for, and on any other. */
   readonly answers: Answers;
+  readonly on: (day: string) => Answers;
 }
 
 /** An example's folder is a log by itself; its settings name the day it is shown for. */
 function example(name: string): Example {
   const folder = new URL(`../../examples/${name}/`, import.meta.url);
-  const files = readdirSync(folder).filter((entry) => entry.endsWith('.graft'));
-  const texts = files.map((file) => readFileSync(new URL(file, folder), 'utf8'));
+  const textOf = (file: string) => readFileSync(new URL(file, folder), 'utf8');
+  const names = readdirSync(folder);
+  const files = names.filter((entry) => entry.endsWith('.graft'));
+  const texts = files.map(textOf);
+  const stations = Object.fromEntries(
+    names.filter((entry) => entry.endsWith('.csv')).map((csv) => [csv, { text: textOf(csv) }]),
+  );
   const log = new Log();
   for (const [i, file] of files.entries()) log.addFile(file, texts[i] ?? '');
-  const settings = JSON.parse(readFileSync(new URL('.vscode/settings.json', folder), 'utf8'));
-  return { log, texts, answers: new Answers(log, parseIso(settings['graftlog.today']) as number) };
+  const today = JSON.parse(textOf('.vscode/settings.json'))['graftlog.today'] as string;
+  return { texts, answers: answersOf(log, today, stations), on: (day) => answersOf(log, day, stations) };
 }
 
 const found = ({ answers }: Example) =>
@@ -82,10 +90,10 @@ test('every line that owns up to a slip has a finding, and no other line has one
   );
 });
 
-test('looked at every six weeks of its four years, it was up to date but for its slips', () => {
-  for (let day = parseIso('2021-09-10') as number; day <= (parseIso('2025-06-20') as number); day += 43) {
-    const answers = new Answers(nursery.log, day);
-    const more = answers
+test('looked at every two months of its four years, it was up to date but for its slips', () => {
+  for (let day = parseIso('2021-09-10') as number; day <= (parseIso('2025-06-20') as number); day += 61) {
+    const more = nursery
+      .on(isoDay(day))
       .findings()
       .filter(({ code, entry }) => code !== 'future-date' && !entry.line.text.includes('# slip'));
     expect(
@@ -95,8 +103,20 @@ test('looked at every six weeks of its four years, it was up to date but for its
   }
 });
 
-test('four thousand grafts on 674 lines, four methods, three hands, autumn and spring of four years', () => {
-  expect(statements(nursery)).toHaveLength(674);
+test('its station tells the nights of the frame, and when frost is past', () => {
+  const { answers } = nursery;
+  const [line] = answers.log.all('weather');
+  const told = line && answers.weather ? lineWeather(line, answers.weather, answers.env) : [];
+  const [read, nights, frost] = told.map((text) => text.replaceAll('\u00A0', ' '));
+  expect(read).toBe('4008 days, 1 Jul 2014 to 20 Jun');
+  expect(nights).toContain('frame (6.2 °C warmer here: the median of 14 days with both)');
+  expect(frost).toBe(
+    'Last frost past by 19 Apr (50 %), 22 May (80 %), 23 May (90 %), none up to 22 Oct (50 %), 8 Oct (90 %): 11 years.',
+  );
+});
+
+test('four thousand grafts on 675 lines, four methods, three hands, autumn and spring of four years', () => {
+  expect(statements(nursery)).toHaveLength(675);
   const all = [...nursery.answers.all()];
   expect(all.reduce((sum, { figures }) => sum + figures.grafted, 0)).toBe(4000);
   const cohorts = all.flatMap(({ history }) => history.cohorts);

@@ -23,11 +23,18 @@ export interface PlaceLines {
 }
 
 export function placeLinesOf(log: Log, today: Day): PlaceLines {
-  const of = (place: string) => log.names.workOn(place)?.derive(sortedOut) ?? nothing;
+  // the same lists for the same lines, as what is found in them is kept by list
+  const known = new WeakMap<Sorted, Sorted>();
+  const of = (place: string): Sorted => {
+    const all = log.names.workOn(place)?.derive(sortedOut) ?? nothing;
+    const now = known.get(all) ?? tillToday(all, today);
+    known.set(all, now);
+    return now;
+  };
   return {
-    days: (place) => tillToday(of(place).days, (day) => day, today),
-    readings: (place) => tillToday(of(place).readings, ({ day }) => day, today),
-    visits: (place) => tillToday(of(place).visits, ({ day }) => day, today),
+    days: (place) => of(place).days,
+    readings: (place) => of(place).readings,
+    visits: (place) => of(place).visits,
   };
 }
 
@@ -59,9 +66,12 @@ function sortedOut(all: readonly Entry[]): Sorted {
 }
 
 /** Lines dated after the day computed for take no part. */
-function tillToday<T>(list: readonly T[], dayOf: (one: T) => Day, today: Day): readonly T[] {
-  const last = list.at(-1);
-  return last === undefined || dayOf(last) <= today ? list : list.filter((one) => dayOf(one) <= today);
+function tillToday({ days, readings, visits }: Sorted, today: Day): Sorted {
+  return {
+    days: days.filter((day) => day <= today),
+    readings: readings.filter(({ day }) => day <= today),
+    visits: visits.filter(({ day }) => day <= today),
+  };
 }
 
 function degrees(entry: Entry, key: 'min' | 'max') {
