@@ -43,6 +43,20 @@ test('the first match in the notation’s order wins', () => {
   expect(kinds('K26.1, 4 x 90mm')).toEqual(['Grafts K26.1', 'Size 4 x 90mm']);
 });
 
+test('a line of plain ASCII is read as one with a letter beyond it', () => {
+  const plainLine = fc
+    .oneof(anyLine, fc.string({ unit: 'binary-ascii', maxLength: 60 }))
+    .map((text) => text.replace(/[^\x20-\x7e]/g, 'x'));
+  const placed = (text: string, by: number) =>
+    tokenize(text).map(({ tokenType, image, startOffset }) => ({ type: tokenType.name, image, at: startOffset - by }));
+  fc.assert(
+    fc.property(plainLine, (text) => {
+      expect(placed(text, 0)).toEqual(placed(`é ${text}`, 2).slice(1));
+    }),
+    { numRuns: 5000 },
+  );
+});
+
 test('every character that is no blank is in a token', () => {
   fc.assert(
     fc.property(anyLine, (text) => {
