@@ -1,7 +1,7 @@
 import type { Day } from '#grammar/statement.ts';
-import type { CheckEnv } from './checks/case.ts';
+import type { AcrossCheck, CheckEnv } from './checks/case.ts';
 import { checkEnv } from './checks/env.ts';
-import { checkBatch, checkLog } from './checks/index.ts';
+import { acrossChecks, checkBatch } from './checks/index.ts';
 import { placeLinesOf } from './checks/place-lines.ts';
 import { stillToCome } from './engine.ts';
 import { batchFigures } from './figures/batch.ts';
@@ -42,9 +42,16 @@ export class Answers {
   #weather: LogWeather | undefined;
   #env: CheckEnv;
   readonly #known = new Map<string, BatchAnswer>();
-  /** Findings of batches, by the line they stand on and the batch they are of. */
-  readonly #byEntry = new Map<Entry, Map<string, Finding[]>>();
-  #across: readonly Finding[] | undefined;
+  /** Findings of batches, by the file and line they stand on and the batch they are of. */
+  readonly #byFile = new Map<string, Map<Entry, Map<string, Finding[]>>>();
+  /** What spans batches, and those that are part of it. */
+  #across: readonly AcrossCheck[] = [];
+  readonly #put = new Set<string>();
+  #places: ReadonlySet<string> = new Set();
+  #acrossFound: readonly Finding[] | undefined;
+  #acrossBefore: readonly Finding[] = [];
+  /** Files whose findings may have changed since they were last asked for. */
+  readonly #filesChanged = new Set<string>();
   readonly #fitting = new Fitting();
   /** Batches an edit reached since they were answered. */
   readonly #changed = new Set<string>();
@@ -58,6 +65,18 @@ export class Answers {
     this.#texts = texts;
     this.#weather = this.#readWeather();
     this.#env = this.#readEnv();
+    this.#startAcross();
+  }
+
+  #startAcross(): void {
+    this.#across = acrossChecks(this.#env);
+    this.#put.clear();
+    this.#places = new Set([...this.log.names.allDeclared('place')].map(({ key }) => key));
+  }
+
+  /** It is one, or was. */
+  #isPlace(name: string): boolean {
+    return this.#places.has(name) || this.log.names.declared(name)?.kind === 'place';
   }
 
   #readEnv(): CheckEnv {
@@ -100,11 +119,8 @@ export class Answers {
     this.#changed.delete(batch);
     this.#fitting.put(batch, history, work);
     for (const finding of findings) {
-      let sources = this.#byEntry.get(finding.entry);
-      if (!sources) {
-        sources = new Map();
-        this.#byEntry.set(finding.entry, sources);
-      }
+      this.#filesChanged.add(finding.entry.file);
+      const sources = under(under(this.#byFile, finding.entry.file), finding.entry);
       const list = sources.get(batch);
       if (list) list.push(finding);
       else sources.set(batch, [finding]);
@@ -124,7 +140,9 @@ export class Answers {
       this.#env = { ...this.#env, lots: lotsOf(this.log, this.day), places: placeLinesOf(this.log, this.day) };
     }
     for (const batch of dirty) this.#forget(batch);
-    this.#across = undefined;
+    for (const file of change.wide.size > 0 ? this.log.fileNames : change.files) this.#filesChanged.add(file);
+    if (change.wide.size > 0 || [...change.renamed].some((name) => this.#isPlace(name))) this.#startAcross();
+    this.#acrossFound = undefined;
     this.#pieces = undefined;
     return dirty;
   }
@@ -152,6 +170,7 @@ export class Answers {
   }
 
   #forget(batch: string): void {
+    if (this.#put.delete(batch)) for (const check of this.#across) check.drop(batch);
     const known = this.#known.get(batch);
     if (this.log.names.isBatch(batch)) this.#changed.add(batch);
     else {
@@ -161,9 +180,11 @@ export class Answers {
     if (!known) return;
     this.#known.delete(batch);
     for (const { entry } of known.findings) {
-      const sources = this.#byEntry.get(entry);
+      this.#filesChanged.add(entry.file);
+      const lines = this.#byFile.get(entry.file);
+      const sources = lines?.get(entry);
       sources?.delete(batch);
-      if (sources?.size === 0) this.#byEntry.delete(entry);
+      if (sources?.size === 0) lines?.delete(entry);
     }
   }
 
@@ -187,34 +208,45 @@ export class Answers {
   /** All findings, one a line and code, by file and line. */
   findings(): Finding[] {
     const own = [...this.all()].flatMap((answer) => answer.findings);
-    return merge([...this.#ofLines(), ...this.#toCome(), ...this.#ofWeather(), ...own, ...this.across()]);
+    const lines = this.log.fileNames.flatMap((file) => [...this.#ofLines(file)]);
+    return merge([...lines, ...this.#toCome(), ...this.#ofWeather(), ...own, ...this.across()]);
   }
 
   /** Those of one file, of the batches answered so far. */
   findingsIn(file: string): Finding[] {
     const own: Finding[] = [];
-    for (const [entry, sources] of this.#byEntry)
-      if (entry.file === file) for (const list of sources.values()) own.push(...list);
-    const rest = [...this.#ofLines(), ...this.#toCome(), ...this.#ofWeather(), ...this.across()].filter(
-      ({ entry }) => entry.file === file,
-    );
-    return merge([...rest, ...own]);
+    for (const sources of this.#byFile.get(file)?.values() ?? [])
+      for (const list of sources.values()) own.push(...list);
+    const rest = [...this.#toCome(), ...this.#ofWeather(), ...this.across()].filter(({ entry }) => entry.file === file);
+    return merge([...this.#ofLines(file), ...rest, ...own]);
   }
 
   /** What spans batches. */
   across(): readonly Finding[] {
-    const found =
-      this.#across ??
-      checkLog(
-        this.#env,
-        [...this.all()].map((answer) => answer.history),
-      );
-    this.#across = found;
+    if (this.#acrossFound) return this.#acrossFound;
+    for (const { history } of this.all()) {
+      const { key } = history.batch;
+      if (this.#put.has(key)) continue;
+      this.#put.add(key);
+      for (const check of this.#across) check.put(history, this.#env);
+    }
+    const found = this.#across.flatMap((check) => check.findings(this.#env));
+    for (const { entry } of [...this.#acrossBefore, ...found]) this.#filesChanged.add(entry.file);
+    this.#acrossBefore = found;
+    this.#acrossFound = found;
     return found;
   }
 
-  *#ofLines(): Generator<Finding> {
-    for (const finding of this.log.lineFindings()) yield withDayMends(finding, this.log, this.day);
+  *#ofLines(file: string): Generator<Finding> {
+    for (const finding of this.log.lineFindingsIn(file)) yield withDayMends(finding, this.log, this.day);
+  }
+
+  /** Brings all up to date; gives the files whose findings may be others than when this was last asked. */
+  changedFiles(): ReadonlySet<string> {
+    this.across();
+    const changed = new Set(this.#filesChanged);
+    this.#filesChanged.clear();
+    return changed;
   }
 
   #ofWeather(): readonly Finding[] {
@@ -228,6 +260,15 @@ export class Answers {
   work(): WorkItem[] {
     return [...this.all()].flatMap((answer) => answer.work).sort(byDate);
   }
+}
+
+function under<K, L, T>(maps: Map<K, Map<L, T>>, key: K): Map<L, T> {
+  let map = maps.get(key);
+  if (!map) {
+    map = new Map();
+    maps.set(key, map);
+  }
+  return map;
 }
 
 const byDate = (a: WorkItem, b: WorkItem) =>

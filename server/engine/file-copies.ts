@@ -25,6 +25,13 @@ export function signatureOf(
   return { lines, units, statements };
 }
 
+/** Whether another file may hold the same lines as one with this signature: asked on every key, it builds nothing. */
+export function mayBeAlike(files: ReadonlyMap<string, Held>, file: string, { lines, units }: Signature): boolean {
+  for (const [other, { signature }] of files)
+    if (other !== file && signature.lines === lines && signature.units === units) return true;
+  return false;
+}
+
 interface Held {
   readonly document: Document;
   readonly signature: Signature;

@@ -15,6 +15,8 @@ export interface LogChange {
   readonly wide: ReadonlySet<Wide>;
   /** Files with other lines, or other findings on their lines. */
   readonly files: ReadonlySet<string>;
+  /** Names that its lines declare. */
+  readonly renamed: ReadonlySet<string>;
 }
 
 const wides: ReadonlySet<Verb> = new Set(wideVerbs);
@@ -25,7 +27,6 @@ export class Change implements LogChange {
   readonly touched = new Map<string, Touch>();
   readonly wide = new Set<Wide>();
   readonly files = new Set<string>();
-  /** Names that lines of this change declare. */
   readonly renamed = new Set<string>();
 
   touch(entry: Entry, mentions: readonly Mention[]): void {

@@ -2,11 +2,11 @@ import { type Document, type DocumentEdit, openDocument, type Range } from '#gra
 import type { Day } from '#grammar/statement.ts';
 import { verbRow } from '#grammar/vocabulary.ts';
 import { EntryList } from './entry-list.ts';
-import { copies, type Signature, signatureOf } from './file-copies.ts';
+import { copies, mayBeAlike, type Signature, signatureOf } from './file-copies.ts';
 import { Change, isWide, type LogChange, type Wide } from './log-change.ts';
 import { mentionsIn } from './mentions.ts';
 import type { Entry, Finding } from './model.ts';
-import { nameFindings } from './name-findings.ts';
+import { nameFindings, secondSite } from './name-findings.ts';
 import { NameIndex } from './name-index.ts';
 import { byHistory, byPlace } from './order.ts';
 
@@ -31,7 +31,7 @@ export class Log {
   private readonly wide: Record<Wide, EntryList>;
   /** Work that has a day, in order of the history. */
   private readonly timeline = new EntryList(byHistory);
-  private readonly found = new Map<Entry, readonly Finding[]>();
+  private readonly found = new Map<string, Map<Entry, readonly Finding[]>>();
 
   constructor() {
     const list = () => new EntryList(byPlace);
@@ -114,9 +114,14 @@ export class Log {
       known.adding.edited = true;
       return change;
     }
-    known.signature = signatureOf(edit.removed, signatureOf(edit.added, known.signature), -1);
+    const { signature } = known;
+    known.signature = signatureOf(edit.removed, signatureOf(edit.added, signature), -1);
     change.files.add(file);
-    this.applyDifference(known, edit, change);
+    if (mayBeAlike(this.files, file, signature) || mayBeAlike(this.files, file, known.signature)) {
+      const copied = known.copyOf !== undefined;
+      this.join(this.takePart(file, change, edit), change);
+      if (!copied && known.copyOf === undefined) this.applyDifference(edit, change);
+    } else this.applyDifference(edit, change);
     this.lookAgain(change);
     return change;
   }
@@ -152,29 +157,29 @@ export class Log {
 
   /** What one line has wrong by itself, by its day and by its names. */
   findingsOn(entry: Entry): readonly Finding[] {
-    return this.found.get(entry) ?? [];
+    return this.found.get(entry.file)?.get(entry) ?? [];
   }
 
   /** Findings that don't depend on a history: of lines alone, of days, of names, and of files that hold the same lines. */
   *lineFindings(): Generator<Finding> {
-    for (const found of this.found.values()) yield* found;
-    for (const [file, { copyOf, document }] of this.files) {
-      const entry = document.entries.find((line) => line.line.text.trim() !== '');
-      if (copyOf === undefined || !entry) continue;
-      yield {
-        code: 'repeated-name',
-        severity: 'error',
-        entry,
-        span: { start: 0, end: entry.line.text.length },
-        message: `\`${file}\` holds the same lines as \`${copyOf}\`: a copy takes no part.`,
-      };
-    }
+    for (const file of this.files.keys()) yield* this.lineFindingsIn(file);
   }
 
-  private applyDifference(known: LogFile, edit: DocumentEdit, change: Change): void {
-    const before = known.copyOf;
-    this.join(this.takePart(known.document.file, change, edit), change);
-    if (before !== undefined || known.copyOf !== undefined) return;
+  *lineFindingsIn(file: string): Generator<Finding> {
+    for (const found of this.found.get(file)?.values() ?? []) yield* found;
+    const { copyOf, document } = this.files.get(file) ?? {};
+    const entry = copyOf === undefined ? undefined : document?.entries.find(({ line }) => line.text.trim() !== '');
+    if (!entry) return;
+    yield {
+      code: 'repeated-name',
+      severity: 'error',
+      entry,
+      span: { start: 0, end: entry.line.text.length },
+      message: `\`${file}\` holds the same lines as \`${copyOf}\`: a copy takes no part.`,
+    };
+  }
+
+  private applyDifference(edit: DocumentEdit, change: Change): void {
     this.exitAll([...edit.removed, ...edit.redated.map(({ before: old }) => old)], change);
     const entered = [...edit.added, ...edit.redated.map(({ after }) => after)];
     for (const entry of entered) this.enter(entry, entered.length > fewLines, change);
@@ -239,7 +244,7 @@ export class Log {
       for (const list of [this.timeline, ...Object.values(this.wide)]) list.removeAll(gone);
     }
     for (const entry of entries) {
-      this.found.delete(entry);
+      this.found.get(entry.file)?.delete(entry);
       change.files.add(entry.file);
       const statement = entry.line.statement;
       if (!statement) continue;
@@ -259,8 +264,16 @@ export class Log {
     const names = nameFindings(entry, this);
     const first = this.site;
     if (first && entry.line.statement?.verb === 'site' && first !== entry) names.push(secondSite(entry, first));
-    if (own.length + names.length > 0) this.found.set(entry, [...own, ...names]);
-    else this.found.delete(entry);
+    let found = this.found.get(entry.file);
+    if (own.length + names.length === 0) {
+      found?.delete(entry);
+      return;
+    }
+    if (!found) {
+      found = new Map();
+      this.found.set(entry.file, found);
+    }
+    found.set(entry, [...own, ...names]);
   }
 
   /** A name that came or went changes what is said on every line that uses it. */
@@ -274,18 +287,4 @@ export class Log {
     }
     if (change.wide.has('site')) for (const entry of this.wide.site.all) this.look(entry);
   }
-}
-
-function secondSite(entry: Entry, first: Entry): Finding {
-  const statement = entry.line.statement;
-  return {
-    code: 'repeated-name',
-    severity: 'error',
-    entry,
-    span: statement?.verbSpan ?? { start: 0, end: entry.line.text.length },
-    message: 'A second `site`: one log is one nursery, and the first line holds.',
-    related: [
-      { entry: first, span: first.line.statement?.verbSpan ?? { start: 0, end: 0 }, message: 'The log’s site.' },
-    ],
-  };
 }

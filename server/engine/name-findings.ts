@@ -216,3 +216,17 @@ function declaring(kind: NameKind, name: Name, entry: Entry, log: Names): LogMen
     edits: [last ? { entry: last, where: 'below', text } : { entry: first, where: 'above', text }],
   };
 }
+
+export function secondSite(entry: Entry, first: Entry): Finding {
+  const statement = entry.line.statement;
+  return {
+    code: 'repeated-name',
+    severity: 'error',
+    entry,
+    span: statement?.verbSpan ?? { start: 0, end: entry.line.text.length },
+    message: 'A second `site`: one log is one nursery, and the first line holds.',
+    related: [
+      { entry: first, span: first.line.statement?.verbSpan ?? { start: 0, end: 0 }, message: 'The log’s site.' },
+    ],
+  };
+}

@@ -2,11 +2,10 @@ import type { Connection, Diagnostic } from 'vscode-languageserver';
 import { codes } from '#grammar/codes.ts';
 import type { Span } from '#grammar/finding.ts';
 import type { Day } from '#grammar/statement.ts';
-import type { Finding } from '#server/engine/model.ts';
 import type { Host } from '#server/workspace/host.ts';
 import type { Root } from '#server/workspace/root.ts';
 import type { Workspace } from '#server/workspace/workspace.ts';
-import { diagnosticsOf } from './diagnostics.ts';
+import { diagnosticsOf, type Shown, type ShownFile, show, showFile } from './diagnostics.ts';
 import { ChangedNotification } from './protocol.ts';
 import type { DiagnosticOptions } from './to-protocol.ts';
 
@@ -19,20 +18,23 @@ interface PublishOptions extends DiagnosticOptions {
 /** The rest of the folder is looked at once the hand rests. */
 const restMs = 60;
 
+interface Sent extends ShownFile {
+  /** Of the text they are of, where the editor holds it. */
+  readonly version: number | undefined;
+}
+
 /** Sends findings: of the file that is typed in at once, of the other files when the hand rests, and takes them back. */
 export class Publisher {
   readonly #connection: Connection;
   readonly #workspace: Workspace;
   readonly #host: Host;
   readonly #options: () => PublishOptions;
-  /** Files whose findings the client holds, by URI. */
-  readonly #sent = new Map<string, string>();
-  /** What is shown of a file, for the next key in one of its lines. */
-  readonly #shown = new Map<string, readonly Finding[]>();
+  /** What the client shows of files, by URI. */
+  readonly #sent = new Map<string, Sent>();
   readonly #waiting = new Map<Root, () => void>();
   /** The day each log was last told for. */
   readonly #days = new WeakMap<Root, Day>();
-  /** Called when a whole log was looked at anew. */
+  /** Called when a log was looked at, after an edit or as a whole. */
   onAll: (root: Root) => void = () => {};
 
   constructor(connection: Connection, workspace: Workspace, host: Host, options: () => PublishOptions) {
@@ -50,7 +52,7 @@ export class Publisher {
     if (root.loading) return;
     if (line === undefined || !this.#sendLine(root, file, line)) this.#sendWhole(root, file);
     this.#waiting.get(root)?.();
-    const cancel = this.#host.later(restMs, () => this.all(root));
+    const cancel = this.#host.later(restMs, () => this.#rest(root));
     this.#waiting.set(root, cancel);
   }
 
@@ -61,40 +63,52 @@ export class Publisher {
 
   #sendLine(root: Root, file: string, line: number): boolean {
     const version = root.open.get(file);
-    const shown = this.#shown.get(root.uriOf(file));
+    const sent = this.#sent.get(root.uriOf(file));
     const entry = root.log.document(file)?.entries[line];
-    if (!shown || !entry || version === undefined) return false;
-    // the entry of the line before this edit has the same rank and is no longer part of the file
-    const before = shown.filter((finding) => finding.entry.rank !== entry.rank);
+    if (!sent || !entry || version === undefined) return false;
     const own = root.log.findingsOn(entry);
-    const kept = own.some(({ severity }) => severity === 'error')
-      ? []
-      : shown.filter(
-          ({ entry: old, span }) =>
-            old.rank === entry.rank &&
-            sameText(old.line.text, entry.line.text, span) &&
-            !own.some((one) => one.span.start === span.start),
-        );
-    const findings = [
-      ...before,
-      ...kept.filter(({ code }) => codes[code].found !== 'line').map((finding) => ({ ...finding, entry })),
-      ...own,
-    ];
-    this.#put(root, file, findings);
+    const failed = own.some(({ severity }) => severity === 'error');
+    const shown: Shown[] = [];
+    for (const one of sent.shown) {
+      const { finding } = one;
+      // the entry of the line before this edit has the same rank and is no longer part of the file
+      if (finding.entry.rank !== entry.rank) shown.push(one);
+      else if (
+        !failed &&
+        codes[finding.code].found !== 'line' &&
+        sameText(finding.entry.line.text, entry.line.text, finding.span) &&
+        !own.some((other) => other.span.start === finding.span.start)
+      )
+        shown.push(show(root, { ...finding, entry }, this.#options()));
+    }
+    for (const finding of own) shown.push(show(root, finding, this.#options()));
+    this.#put(root, file, { shown, rest: sent.rest });
     return true;
   }
 
   /** Every file of a log; those that are gone lose their findings. */
   all(root: Root): void {
+    this.#look(root, () => {
+      root.answers.changedFiles();
+      const files = new Set(root.log.fileNames);
+      for (const file of files) this.#send(root, file);
+      for (const uri of [...this.#sent.keys()]) if (this.#workspace.rootOf(uri) === root && !files.has(root.fileOf(uri))) this.#clear(uri);
+    });
+  }
+
+  /** What edits since the last rest have changed, in whatever files. */
+  #rest(root: Root): void {
+    this.#look(root, () => {
+      for (const file of root.answers.changedFiles()) if (root.log.document(file)) this.#send(root, file);
+    });
+  }
+
+  #look(root: Root, send: () => void): void {
     this.#waiting.get(root)?.();
     this.#waiting.delete(root);
     if (root.loading || !this.#workspace.roots.includes(root)) return;
     this.#days.set(root, root.day);
-    for (const _ of root.answers.all());
-    const files = new Set(root.log.fileNames);
-    for (const file of files) this.#send(root, file);
-    for (const uri of [...this.#sent.keys()])
-      if (this.#workspace.rootOf(uri) === root && !files.has(root.fileOf(uri))) this.#clear(uri);
+    send();
     if (this.#options().pulls && this.#options().refresh) this.#connection.languages.diagnostics.refresh();
     void this.#connection.sendNotification(ChangedNotification);
     this.onAll(root);
@@ -119,34 +133,36 @@ export class Publisher {
 
   pulled(root: Root, file: string): Diagnostic[] {
     for (const _ of root.answers.all());
-    return diagnosticsOf(root, root.answers.findingsIn(file), this.#options());
+    return diagnosticsOf(showFile(root, root.answers.findingsIn(file), this.#options()));
   }
 
   #send(root: Root, file: string): void {
-    this.#put(root, file, root.answers.findingsIn(file));
+    this.#put(root, file, showFile(root, root.answers.findingsIn(file), this.#options()));
   }
 
-  #put(root: Root, file: string, findings: readonly Finding[]): void {
+  #put(root: Root, file: string, now: ShownFile): void {
     const uri = root.uriOf(file);
     const version = root.open.get(file);
     if (version !== undefined && this.#options().pulls) return;
-    const diagnostics = diagnosticsOf(root, findings, this.#options());
-    this.#shown.set(uri, findings);
-    const said = JSON.stringify(diagnostics);
+    const before = this.#sent.get(uri);
+    const diagnostics = diagnosticsOf(now);
     // a file whose findings are the same is not sent again; an open one waits for its version
-    const stamp = `${version ?? ''} ${said}`;
-    if ((this.#sent.get(uri) ?? ' []') === stamp) return;
-    if (diagnostics.length > 0 || version !== undefined) this.#sent.set(uri, stamp);
-    else this.#sent.delete(uri);
+    if (before ? before.version === version && same(diagnosticsOf(before), diagnostics) : isQuiet(version, now)) return;
+    if (isQuiet(version, now)) this.#sent.delete(uri);
+    else this.#sent.set(uri, { ...now, version });
     void this.#connection.sendDiagnostics({ uri, diagnostics, ...(version === undefined ? {} : { version }) });
   }
 
   #clear(uri: string): void {
     this.#sent.delete(uri);
-    this.#shown.delete(uri);
     void this.#connection.sendDiagnostics({ uri, diagnostics: [] });
   }
 }
+
+const same = (a: readonly Diagnostic[], b: readonly Diagnostic[]) =>
+  a.length === b.length && JSON.stringify(a) === JSON.stringify(b);
+
+const isQuiet = (version: number | undefined, { shown }: ShownFile) => version === undefined && shown.length === 0;
 
 /** Whether a span reads the same before and after an edit of its line. */
 const sameText = (before: string, after: string, { start, end }: Span) =>

@@ -87,12 +87,19 @@ export type Check =
   | { readonly by: 'cohort'; readonly check: (cohort: Cohort, history: BatchHistory, env: CheckEnv) => readonly Seen[] }
   | { readonly by: 'batch'; readonly check: (history: BatchHistory, env: CheckEnv) => readonly Seen[] }
   /** Of lots and places, across batches. */
-  | { readonly by: 'log'; readonly check: (env: CheckEnv, histories: Iterable<BatchHistory>) => readonly Finding[] };
+  | { readonly by: 'log'; readonly across: (env: CheckEnv) => AcrossCheck };
+
+/** A sum over batches, kept by difference: an edit takes out the batches it reaches and puts them in again. */
+export interface AcrossCheck {
+  put(history: BatchHistory, env: CheckEnv): void;
+  drop(batch: string): void;
+  findings(env: CheckEnv): readonly Finding[];
+}
 
 export const bySitting = (check: Extract<Check, { by: 'sitting' }>['check']): Check => ({ by: 'sitting', check });
 export const byCohort = (check: Extract<Check, { by: 'cohort' }>['check']): Check => ({ by: 'cohort', check });
 export const byBatch = (check: Extract<Check, { by: 'batch' }>['check']): Check => ({ by: 'batch', check });
-export const byLog = (check: Extract<Check, { by: 'log' }>['check']): Check => ({ by: 'log', check });
+export const byLog = (across: Extract<Check, { by: 'log' }>['across']): Check => ({ by: 'log', across });
 
 /** A fact that was read and lies in what is plausible. */
 export const sound = (found: Found | undefined): Found | undefined => (found && !found.fact.lost ? found : undefined);

@@ -1,6 +1,6 @@
 import { factOf } from '../facts.ts';
 import { strengthLeft } from '../figures/cut-geometry.ts';
-import type { Cohort, Finding } from '../model.ts';
+import type { BatchHistory, Cohort } from '../model.ts';
 import type { Limit } from '../practice.ts';
 import { above, below } from '../practice-match.ts';
 import { amountOf, byLog, bySitting, type CheckEnv, placedOn, type Seen, type Sitting } from './case.ts';
@@ -74,23 +74,36 @@ function judged(
   return [];
 }
 
+interface Forgotten {
+  readonly history: BatchHistory;
+  /** A depth is noted in the batch itself. */
+  readonly noted: boolean;
+  readonly sittings: readonly Sitting[];
+}
+
 /**
  * A side graft without a depth, where depths are written down otherwise: it was forgotten, not left out. Lines of other
  * batches in the file tell that, so it is asked across batches.
  */
-export const cutMissing = byLog((env, histories) => {
-  const found: Finding[] = [];
-  for (const history of histories) {
-    const { cohorts } = history;
-    if (!cohorts.some(lacksDepth)) continue;
-    const noted = cohorts.some((cohort) => amountOf(cohort.fact('cut')) !== undefined);
-    const seen = sittingsOf(history, env)
-      .filter(({ cohort, subject }) => lacksDepth(cohort) && env.practice.limits('cut', subject).length > 0)
-      .filter(({ made }) => noted || notesCut(made.file, env))
-      .map(forgotten);
-    if (seen.length > 0) found.push(...told('cut-missing', seen, history, env));
-  }
-  return found;
+export const cutMissing = byLog(() => {
+  const kept = new Map<string, Forgotten>();
+  return {
+    put(history, env) {
+      const { batch, cohorts } = history;
+      if (!cohorts.some(lacksDepth)) return;
+      const noted = cohorts.some((cohort) => amountOf(cohort.fact('cut')) !== undefined);
+      const sittings = sittingsOf(history, env).filter(
+        ({ cohort, subject }) => lacksDepth(cohort) && env.practice.limits('cut', subject).length > 0,
+      );
+      if (sittings.length > 0) kept.set(batch.key, { history, noted, sittings });
+    },
+    drop: (batch) => kept.delete(batch),
+    findings: (env) =>
+      [...kept.values()].flatMap(({ history, noted, sittings }) => {
+        const seen = sittings.filter(({ made }) => noted || notesCut(made.file, env)).map(forgotten);
+        return seen.length > 0 ? told('cut-missing', seen, history, env) : [];
+      }),
+  };
 });
 
 const lacksDepth = (cohort: Cohort) =>

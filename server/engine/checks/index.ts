@@ -1,7 +1,7 @@
 import type { Code, CodeFound } from '#grammar/codes.ts';
 import type { BatchHistory, Finding } from '../model.ts';
 import { mouldLeft, silent, tieBiting } from './attention.ts';
-import type { Check, CheckEnv, Seen, Sitting } from './case.ts';
+import type { AcrossCheck, Check, CheckEnv, Seen, Sitting } from './case.ts';
 import { frostCoverMissing, sunCoverMissing, windCoverMissing } from './cover.ts';
 import { cutDeep, cutMissing, cutShallow } from './cut.ts';
 import { faceShort, facesLevel } from './faces.ts';
@@ -75,18 +75,14 @@ export function checkBatch(history: BatchHistory, env: CheckEnv): Finding[] {
   const found: Finding[] = [];
   for (const [code, check] of checks) {
     const seen = ask(check, history, sittings, env);
-    if (seen.length > 0) found.push(...told(code, seen, history, env).filter(isSure));
+    if (seen.length > 0) found.push(...told(code, seen, history, env));
   }
   return found;
 }
 
-/** That a fact is not noted can't be said of a line of which something can't be read: it may be just that. */
-const isSure = ({ severity, entry: { line } }: Finding) =>
-  severity !== 'hint' || (!line.statement?.spare && line.problems.every((problem) => problem.severity !== 'error'));
-
 /** What spans batches: wood in store, and places that are full. */
-export function checkLog(env: CheckEnv, histories: readonly BatchHistory[]): Finding[] {
-  return checks.flatMap(([, check]) => (check.by === 'log' ? check.check(env, histories).filter(isSure) : []));
+export function acrossChecks(env: CheckEnv): AcrossCheck[] {
+  return checks.flatMap(([, check]) => (check.by === 'log' ? check.across(env) : []));
 }
 
 function ask(check: Check, history: BatchHistory, sittings: readonly Sitting[], env: CheckEnv): readonly Seen[] {

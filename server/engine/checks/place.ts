@@ -3,7 +3,7 @@ import { intersect, size } from '#grammar/values/intervals.ts';
 import { factOf } from '../facts.ts';
 import { graftsText } from '../grafts-text.ts';
 import type { Cohort, Declared, Entry, Finding, Tally } from '../model.ts';
-import { byHistory } from '../order.ts';
+import { byCodePoint, byHistory } from '../order.ts';
 import { subjectOf } from '../subject.ts';
 import { byLog, type CheckEnv, daySpan, factSpan } from './case.ts';
 import { acceptMends } from './mends.ts';
@@ -14,31 +14,61 @@ interface Change {
   readonly day: Day;
   readonly entry?: Entry;
   readonly by: number;
-  readonly cohort?: Cohort;
+  readonly cohort: Cohort;
+}
+
+/** What came to a place and left it, in order, and what is still to be sorted in and sifted out. */
+interface Traffic {
+  changes: Change[];
+  coming: boolean;
+  readonly gone: Set<string>;
+  found?: readonly Finding[];
 }
 
 /** More live grafts than a place holds, on the line that passes the limit; once, until there is room again. */
-export const placeFull = byLog((env, histories) => {
+export const placeFull = byLog((env) => {
   const rooms = roomsOf(env);
-  if (rooms.size === 0) return [];
-  const changes = new Map<string, Change[]>();
-  for (const history of histories) {
-    for (const cohort of history.cohorts) {
-      if (!cohort.stays.some(({ place }) => place !== undefined && rooms.has(place))) continue;
-      for (const [place, change] of changesOf(cohort, history.tallies, env)) {
-        const list = changes.get(place);
-        if (list) list.push(change);
-        else changes.set(place, [change]);
+  const traffic = new Map<string, Traffic>([...rooms.keys()].map((place) => [place, quiet()]));
+  return {
+    put(history, now) {
+      for (const cohort of history.cohorts) {
+        if (!cohort.stays.some(({ place }) => place !== undefined && rooms.has(place))) continue;
+        for (const [place, change] of changesOf(cohort, history.tallies, now)) {
+          const there = traffic.get(place);
+          if (!there) continue;
+          settle(there);
+          there.changes.push(change);
+          there.coming = true;
+          delete there.found;
+        }
       }
-    }
-  }
-  const found: Finding[] = [];
-  for (const [place, list] of changes) {
-    const room = rooms.get(place);
-    if (room) found.push(...overfull(room, list.sort(inOrder), env));
-  }
-  return found;
+    },
+    drop(batch) {
+      for (const there of traffic.values()) there.gone.add(batch);
+    },
+    findings(now) {
+      return [...rooms].flatMap(([place, room]) => {
+        const there = traffic.get(place) ?? quiet();
+        settle(there);
+        if (there.coming) there.changes.sort(inOrder);
+        there.coming = false;
+        there.found ??= overfull(room, there.changes, now);
+        return there.found;
+      });
+    },
+  };
 });
+
+const quiet = (): Traffic => ({ changes: [], coming: false, gone: new Set() });
+
+/** Takes out the batches that are gone; before others come, as they may come again. */
+function settle(there: Traffic): void {
+  if (there.gone.size === 0) return;
+  const kept = there.changes.filter(({ cohort }) => !there.gone.has(cohort.batch.key));
+  if (kept.length < there.changes.length) delete there.found;
+  there.changes = kept;
+  there.gone.clear();
+}
 
 interface Room {
   readonly declared: Declared;
@@ -58,7 +88,7 @@ function roomsOf({ log }: CheckEnv): Map<string, Room> {
 function inOrder(a: Change, b: Change): number {
   if (a.day !== b.day) return a.day - b.day;
   if (!a.entry || !b.entry) return a.entry ? 1 : b.entry ? -1 : 0;
-  return byHistory(a.entry, b.entry);
+  return byHistory(a.entry, b.entry) || byCodePoint(a.cohort.batch.key, b.cohort.batch.key);
 }
 
 function overfull({ declared, capacity }: Room, changes: readonly Change[], env: CheckEnv): Finding[] {
@@ -71,7 +101,7 @@ function overfull({ declared, capacity }: Room, changes: readonly Change[], env:
     do {
       const { by, cohort } = changes[i] as Change;
       count += by;
-      if (by > 0 && cohort) cohorts.push(cohort);
+      if (by > 0) cohorts.push(cohort);
       i++;
     } while (entry && i < changes.length && changes[i]?.entry === entry);
     if (count < capacity) told = false;
@@ -119,16 +149,16 @@ function changesOf(cohort: Cohort, tallies: readonly Tally[], env: CheckEnv): [s
       found.push([place, { day: from, ...(entry ? { entry } : {}), by: live, cohort }]);
       for (const { day, count, entry: line } of lost) {
         if (day < from || day > until || (day === stay.day && byHistory(line, stay.entry) < 0)) continue;
-        found.push([place, { day, entry: line, by: -count }]);
+        found.push([place, { day, entry: line, by: -count, cohort }]);
         live -= count;
       }
       if (end === undefined || end >= to) {
         const gone = next?.entry ?? cohort.fail?.entry ?? cohort.named.find(({ verb }) => verb === 'sell')?.entry;
         const left = next !== undefined || cohort.fail !== undefined || cohort.sold !== undefined;
-        if (left) found.push([place, { day: to, ...(gone ? { entry: gone } : {}), by: -live }]);
+        if (left) found.push([place, { day: to, ...(gone ? { entry: gone } : {}), by: -live, cohort }]);
         break;
       }
-      found.push([place, { day: end + 1, by: -live }]);
+      found.push([place, { day: end + 1, by: -live, cohort }]);
       const again = nextAfter(end, words);
       if (again === undefined || again > to) break;
       [from, entry] = [again, undefined];

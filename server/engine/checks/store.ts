@@ -1,6 +1,7 @@
 import type { Day } from '#grammar/statement.ts';
+import { namedIn } from '../facts.ts';
 import type { Lot, LotStay } from '../lots.ts';
-import type { BatchHistory, Entry, Finding } from '../model.ts';
+import type { Entry, Finding } from '../model.ts';
 import type { Limit, Subject } from '../practice.ts';
 import { above } from '../practice-match.ts';
 import { byLog, bySitting, type CheckEnv, daySpan, factSpan, placedOn } from './case.ts';
@@ -39,28 +40,34 @@ function storedText(days: number, { high = 0, row }: Limit, cut: Day, used: Day)
 }
 
 /** Scion wood kept warmer than it sleeps at: by what the place or the line says, or by a second warm reading there. */
-export const storedWarm = byLog((env, histories) => {
-  const used = lastUse(env, histories);
-  const found: Finding[] = [];
-  for (const { key } of env.log.names.allDeclared('lot')) {
-    const lot = env.lots.of(key);
-    if (lot?.day === undefined || lot.day > env.day) continue;
-    found.push(...warmStays(lot, used.get(key), env));
-  }
-  return found;
+export const storedWarm = byLog(() => {
+  /** By lot the last day each batch was grafted from it. */
+  const used = new Map<string, Map<string, Day>>();
+  return {
+    put({ batch, cohorts }) {
+      for (const cohort of cohorts) {
+        const lot = namedIn(cohort.fact('lot')?.fact)?.key;
+        if (lot === undefined) continue;
+        const days = used.get(lot) ?? new Map<string, Day>();
+        used.set(lot, days);
+        days.set(batch.key, Math.max(cohort.madeDay, days.get(batch.key) ?? cohort.madeDay));
+      }
+    },
+    drop(batch) {
+      for (const days of used.values()) days.delete(batch);
+    },
+    findings(env) {
+      const found: Finding[] = [];
+      for (const { key } of env.log.names.allDeclared('lot')) {
+        const lot = env.lots.of(key);
+        if (lot?.day === undefined || lot.day > env.day) continue;
+        const days = [...(used.get(key)?.values() ?? [])];
+        found.push(...warmStays(lot, days.length > 0 ? Math.max(...days) : undefined, env));
+      }
+      return found;
+    },
+  };
 });
-
-/** The last day wood of each lot was grafted. */
-function lastUse(env: CheckEnv, histories: Iterable<BatchHistory>): Map<string, Day> {
-  const used = new Map<string, Day>();
-  for (const history of histories) {
-    for (const cohort of history.cohorts) {
-      const lot = env.lots.ofCohort(cohort);
-      if (lot) used.set(lot.key, Math.max(cohort.madeDay, used.get(lot.key) ?? cohort.madeDay));
-    }
-  }
-  return used;
-}
 
 function warmStays(lot: Lot, lastUsed: Day | undefined, env: CheckEnv): Finding[] {
   const found: Finding[] = [];

@@ -23,6 +23,7 @@ export function told(code: Code, all: readonly Seen[], history: BatchHistory, en
     const numbers = here.length === 1 ? first.numbers : normalize(here.flatMap((one) => one.numbers));
     const words = graftsWords(batch, numbers);
     const { severity, span, message, related, practice, mends } = first;
+    if (severity === 'hint' && isDoubtful(entry)) return [];
     return {
       code,
       severity,
@@ -67,3 +68,7 @@ function onceOnly(seen: readonly Seen[]): readonly Seen[] {
   }
   return first.size === 0 ? seen : seen.filter(({ once, entry }) => once === undefined || first.get(once) === entry);
 }
+
+/** That a fact is not noted can't be said of a line of which something can't be read: it may be just that. */
+const isDoubtful = ({ line }: Entry) =>
+  line.statement?.spare !== undefined || line.problems.some((problem) => problem.severity === 'error');

@@ -2,7 +2,7 @@ import type { Code } from '#grammar/codes.ts';
 import { parseIso } from '#grammar/values/date.ts';
 import type { CheckWeather } from '#server/engine/checks/case.ts';
 import { checkEnv } from '#server/engine/checks/env.ts';
-import { checkBatch, checkLog } from '#server/engine/checks/index.ts';
+import { acrossChecks, checkBatch } from '#server/engine/checks/index.ts';
 import { Histories } from '#server/engine/histories.ts';
 import { Log } from '#server/engine/log.ts';
 import { merge } from '#server/engine/merge.ts';
@@ -28,7 +28,11 @@ export function findingsIn(text: string, { on, weather, all, only }: Asked): { l
   const env = checkEnv(log, day, weather);
   const read = [...log.names.batches()].map((key) => histories.of(key));
   const own = all ? [...log.lineFindings(), ...read.flatMap((history) => history.findings)] : [];
-  const found = merge([...own, ...read.flatMap((history) => checkBatch(history, env)), ...checkLog(env, read)]);
+  const across = acrossChecks(env).flatMap((check) => {
+    for (const history of read) check.put(history, env);
+    return check.findings(env);
+  });
+  const found = merge([...own, ...read.flatMap((history) => checkBatch(history, env)), ...across]);
   const asked = only ? found.filter(({ code }) => only.includes(code)) : found;
   return asked.map((finding) => ({ line: log.document(finding.entry.file)?.lineOf(finding.entry) ?? -1, finding }));
 }
