@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { defineConfig } from 'vitest/config';
 
 /** `import text from './x.graft' with { type: 'text' }`: tsc and esbuild know it, vitest needs to be told. */
-const textImports = {
+export const textImports = {
   name: 'text-imports',
   enforce: 'pre' as const,
   load(id: string) {

@@ -70,6 +70,7 @@ export class Answers {
 
   #startAcross(): void {
     this.#across = acrossChecks(this.#env);
+    this.#acrossFound = undefined;
     this.#put.clear();
     this.#places = new Set([...this.log.names.allDeclared('place')].map(({ key }) => key));
   }
@@ -93,7 +94,8 @@ export class Answers {
     this.#weather = this.#readWeather();
     this.#env = this.#readEnv();
     for (const batch of [...this.#known.keys()]) this.#forget(batch);
-    this.#across = undefined;
+    for (const file of this.log.fileNames) this.#filesChanged.add(file);
+    this.#startAcross();
     this.#pieces = undefined;
   }
 
@@ -131,6 +133,7 @@ export class Answers {
   /** Throws away what a change reaches; returns the batches that have to be looked at again. */
   apply(change: LogChange): ReadonlySet<string> {
     let dirty = this.histories.apply(change);
+    for (const { entry } of this.#ofWeather()) this.#filesChanged.add(entry.file);
     if (change.wide.has('weather') || change.wide.has('site')) this.#weather = this.#readWeather();
     else dirty = this.#weatherReaches(change, dirty);
     if (change.wide.size > 0) {
@@ -139,6 +142,7 @@ export class Answers {
     } else {
       this.#env = { ...this.#env, lots: lotsOf(this.log, this.day), places: placeLinesOf(this.log, this.day) };
     }
+    for (const { entry } of this.#ofWeather()) this.#filesChanged.add(entry.file);
     for (const batch of dirty) this.#forget(batch);
     for (const file of change.wide.size > 0 ? this.log.fileNames : change.files) this.#filesChanged.add(file);
     if (change.wide.size > 0 || [...change.renamed].some((name) => this.#isPlace(name))) this.#startAcross();
@@ -212,12 +216,13 @@ export class Answers {
     return merge([...lines, ...this.#toCome(), ...this.#ofWeather(), ...own, ...this.across()]);
   }
 
-  /** Those of one file, of the batches answered so far. */
+  /** Those of one file. */
   findingsIn(file: string): Finding[] {
+    const across = this.across();
     const own: Finding[] = [];
     for (const sources of this.#byFile.get(file)?.values() ?? [])
       for (const list of sources.values()) own.push(...list);
-    const rest = [...this.#toCome(), ...this.#ofWeather(), ...this.across()].filter(({ entry }) => entry.file === file);
+    const rest = [...this.#toCome(), ...this.#ofWeather(), ...across].filter(({ entry }) => entry.file === file);
     return merge([...this.#ofLines(file), ...rest, ...own]);
   }
 

@@ -25,10 +25,14 @@ export function merge(findings: Iterable<Finding>): Finding[] {
   return merged;
 }
 
+/** By name: which batch was looked at first depends on the edits that came before. */
+const byGrafts = (a: Finding, b: Finding) => (a.grafts ?? '').localeCompare(b.grafts ?? '', 'en', { numeric: true });
+
 /** Of several findings in one place the first speaks; where sets differ they are all named, and the sentence follows. */
-function joined(findings: readonly Finding[]): Finding {
-  const [first, ...others] = findings as [Finding, ...Finding[]];
-  if (others.length === 0) return first;
+function joined(inAnyOrder: readonly Finding[]): Finding {
+  if (inAnyOrder.length === 1) return inAnyOrder[0] as Finding;
+  const findings = [...inAnyOrder].sort(byGrafts);
+  const [first] = findings as [Finding, ...Finding[]];
   const sets = [...new Set(findings.flatMap(({ grafts }) => (grafts === undefined ? [] : [grafts])))];
   if (sets.length < 2) return first;
   const related = findings.flatMap((finding) => finding.related ?? []);

@@ -50,15 +50,10 @@ export class Publisher {
    */
   changed(root: Root, file: string, line?: number): void {
     if (root.loading) return;
-    if (line === undefined || !this.#sendLine(root, file, line)) this.#sendWhole(root, file);
+    if (line === undefined || !this.#sendLine(root, file, line)) this.#send(root, file);
     this.#waiting.get(root)?.();
     const cancel = this.#host.later(restMs, () => this.#rest(root));
     this.#waiting.set(root, cancel);
-  }
-
-  #sendWhole(root: Root, file: string): void {
-    for (const _ of root.answers.all());
-    this.#send(root, file);
   }
 
   #sendLine(root: Root, file: string, line: number): boolean {
@@ -132,7 +127,6 @@ export class Publisher {
   }
 
   pulled(root: Root, file: string): Diagnostic[] {
-    for (const _ of root.answers.all());
     return diagnosticsOf(showFile(root, root.answers.findingsIn(file), this.#options()));
   }
 

@@ -74,7 +74,7 @@ test('findings of one line and code in several batches are one, naming the sets'
     merge([told('K26.1..4', '−1.5 °C: K26.1..4 in doubt.'), told('B26.1..3', '−1.5 °C: B26.1..3 in doubt.')]).map(
       ({ grafts, message }) => [grafts, message],
     ),
-  ).toEqual([['K26.1..4 B26.1..3', '−1.5 °C: K26.1..4, B26.1..3 in doubt.']]);
+  ).toEqual([['B26.1..3 K26.1..4', '−1.5 °C: B26.1..3, K26.1..4 in doubt.']]);
   expect(
     merge([told('K26.1', 'K26.1 was lost on 1 Oct.'), told('B26.1', 'B26.1 was sold on 2 Oct.')])[0]?.message,
   ).toBe('K26.1 was lost on 1 Oct; the like holds for B26.1.');
