@@ -87,7 +87,8 @@ export class Publisher {
       root.answers.changedFiles();
       const files = new Set(root.log.fileNames);
       for (const file of files) this.#send(root, file);
-      for (const uri of [...this.#sent.keys()]) if (this.#workspace.rootOf(uri) === root && !files.has(root.fileOf(uri))) this.#clear(uri);
+      for (const uri of [...this.#sent.keys()])
+        if (this.#workspace.rootOf(uri) === root && !files.has(root.fileOf(uri))) this.#clear(uri);
     });
   }
 
