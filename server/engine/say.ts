@@ -127,4 +127,6 @@ function judgedText({ taken, failed, rate, low, high }: BatchFigures): string {
 
 /** `45 min`, `1.5 h`. */
 export const hoursText = (minutes: number): string =>
-  minutes < 60 ? `${Math.round(minutes)}\u00A0min` : `${Math.round(minutes / 6) / 10}\u00A0h`;
+  minutes < 60
+    ? `${minutes > 0 ? Math.max(1, Math.round(minutes)) : 0}\u00A0min`
+    : `${Math.round(minutes / 6) / 10}\u00A0h`;

@@ -59,7 +59,7 @@ function whole(book: Book, event: Event, set: SetRef): Growing[] {
         entry: event.entry,
         span: set.span,
         message: planned
-          ? `Nothing of \`${set.name.text}\` is made yet: its first grafts are of ${dayText(planned.day as Day, event.day)}.`
+          ? `Nothing of \`${set.name.text}\` is made yet: its first grafts ${planned.day === event.day ? 'come later that day' : `are of ${dayText(planned.day as Day, event.day)}`}.`
           : `Nothing of \`${set.name.text}\` is made yet: a \`graft\` line comes first.`,
         ...(planned ? { related: [related(planned.entry, 'Made here.')] } : {}),
       });

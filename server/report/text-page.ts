@@ -48,6 +48,10 @@ export function columns(rows: readonly (readonly string[])[], right: ReadonlySet
   );
 }
 
+/** A cell of at most so many characters, what is left out shown by an ellipsis. */
+export const short = (text: string, most: number): string =>
+  text.length <= most ? text : `${text.slice(0, most - 1)}…`;
+
 /** Breaks a sentence into lines of at most `width`, each behind `indent` blanks. */
 export function wrap(text: string, width: number, indent: number): string {
   const lines: string[] = [];

@@ -76,6 +76,15 @@ describe('due', () => {
     for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
   });
 
+  test('in a log of several files each row says whose line it is', () => {
+    put('2026.graft', log);
+    put('nursery.graft', '# more to come\n');
+    const { out } = run(['due', '--on', '2027-04-06']);
+    expect(out).toMatch(/by 7 Apr +12 {2}frame +2026:11\n/);
+    expect(out).toMatch(/\n\nAt the right: file and line\.\n$/);
+    for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+  });
+
   test('JSON', () => {
     put('log.graft', log);
     const found = JSON.parse(run(['due', '--on', '2027-04-06', '--format', 'json']).out);

@@ -2,7 +2,7 @@ import { isoDay } from '#grammar/values/date.ts';
 import type { WorkItem } from '#server/engine/model.ts';
 import { hoursText, rangeText, toText, workTitle } from '#server/engine/say.ts';
 import { type Levelled, type LevelWeek, levelWork } from '#server/engine/work/level.ts';
-import { columns, inert } from '#server/report/text-page.ts';
+import { columns, inert, short } from '#server/report/text-page.ts';
 import { UsageError } from './options.ts';
 import type { Page } from './print.ts';
 
@@ -21,19 +21,17 @@ export function levelled(work: readonly WorkItem[], day: number, hours: number):
 }
 
 /** The work week by week inside the hours there are, and what can't fit. */
-export function weeksText({ weeks, short, shortage }: Levelled, hours: number, day: number, page: Page): string {
+export function weeksText({ weeks, short: left, shortage }: Levelled, hours: number, day: number, page: Page): string {
   const { color } = page;
   const out: string[] = [color.bold(`Work in ${hoursText(hours * 60)} a week, earliest deadline first`)];
   const busy = weeks.filter((week) => week.tasks.length > 0);
-  for (const week of busy.slice(0, shown)) out.push('', color.bold(weekHead(week, day)), ...taskLines(week));
+  for (const week of busy.slice(0, shown)) out.push('', color.bold(weekHead(week, day)), ...taskLines(week.tasks));
   if (busy.length > shown)
     out.push('', `and ${busy.length - shown} more weeks with work, to ${isoDay(busy.at(-1)?.to ?? day)}`);
   if (busy.length === 0) out.push('', 'Nothing is to be done.');
   if (shortage > 0) {
     out.push('', color.red(`${hoursText(shortage)} too much for the hours there are:`));
-    out.push(
-      ...columns(short.map((task) => ['  ', inert(task.item.grafts), title(task.item), hoursText(task.minutes)])),
-    );
+    out.push(...taskLines(left));
   }
   return `${out.join('\n')}\n`;
 }
@@ -43,10 +41,10 @@ function weekHead(week: LevelWeek, day: number): string {
   return `${rangeText(week.from, week.to, day)}: ${hoursText(week.taken)} of ${hoursText(week.minutes)}${over}`;
 }
 
-function taskLines(week: LevelWeek): string[] {
+function taskLines(tasks: LevelWeek['tasks']): string[] {
   return columns(
-    week.tasks.map(({ item, count, minutes }) => [
-      `  ${inert(item.grafts).slice(0, 24)}`,
+    tasks.map(({ item, count, minutes }) => [
+      `  ${short(inert(item.grafts), 24)}`,
       title(item),
       String(count),
       hoursText(minutes),

@@ -2,7 +2,7 @@ import { isoDay } from '#grammar/values/date.ts';
 import type { WorkItem } from '#server/engine/model.ts';
 import { toText, weekdayText, whenText, workTitle } from '#server/engine/say.ts';
 import { shownState } from '#server/engine/work/shown-state.ts';
-import { columns, inert } from '#server/report/text-page.ts';
+import { columns, inert, short } from '#server/report/text-page.ts';
 import { levelled, readHours, weeksJson, weeksText } from './due-weeks.ts';
 import { openLog } from './open-log.ts';
 import type { Asked } from './options.ts';
@@ -37,7 +37,10 @@ export async function due(asked: Asked): Promise<number> {
     );
     return 0;
   }
-  const text = weeks && hours !== undefined ? weeksText(weeks, hours, day, page) : listText(work, day, page, lineOf);
+  const text =
+    weeks && hours !== undefined
+      ? weeksText(weeks, hours, day, page)
+      : listText(work, day, page, whereIn(answers.log.fileNames, lineOf));
   print(page.wide ? text : asciiOf(text));
   return 0;
 }
@@ -49,10 +52,25 @@ const groups = [
   ['later', 'Later'],
 ] as const;
 
-function listText(work: readonly WorkItem[], day: number, page: Page, lineOf: (item: WorkItem) => number): string {
+interface Where {
+  readonly of: (item: WorkItem) => string;
+  /** What that says, where it isn't plain. */
+  readonly legend?: string;
+}
+
+/** `line 192`; in a log of several files `2025:192`, their names without folder and ending where that tells them apart. */
+function whereIn(files: readonly string[], lineOf: (item: WorkItem) => number): Where {
+  if (files.length < 2) return { of: (item) => `line ${lineOf(item)}` };
+  const base = (file: string) => file.replace(/^.*\//, '').replace(/\.graft$/, '');
+  const apart = new Set(files.map(base)).size === files.length;
+  const name = (file: string) => inert(apart ? base(file) : file);
+  return { of: (item) => `${name(item.entry.file)}:${lineOf(item)}`, legend: 'At the right: file and line.' };
+}
+
+function listText(work: readonly WorkItem[], day: number, page: Page, where: Where): string {
   const { color } = page;
   const out: string[] = [color.bold(`Work as of ${weekdayText(day)} ${isoDay(day).slice(0, 4)}`)];
-  const rows = new Map(work.map((item) => [item, rowOf(item, day, lineOf)] as const));
+  const rows = new Map(work.map((item) => [item, rowOf(item, day, where)] as const));
   const laid = columns([...rows.values()], new Set([2]));
   const lines = new Map([...rows.keys()].map((item, i) => [item, laid[i] ?? ''] as const));
   for (const [state, label] of groups) {
@@ -68,19 +86,18 @@ function listText(work: readonly WorkItem[], day: number, page: Page, lineOf: (i
   if (work.length === 0) out.push('', 'Nothing waits, and nothing is to come.');
   else if (work.every((item) => item.state === 'soon' || item.state === 'later'))
     out.splice(1, 0, '', 'Nothing waits today.');
+  if (where.legend && work.length > 0) out.push('', where.legend);
   return `${out.join('\n')}\n`;
 }
 
 /** batch and work, when, how many, where, whose line: within 80 columns for names of ordinary length. */
-function rowOf(item: WorkItem, day: number, lineOf: (item: WorkItem) => number): string[] {
+function rowOf(item: WorkItem, day: number, where: Where): string[] {
   const what = item.to ? `${workTitle(item.what)} ${toText(item.to)}` : workTitle(item.what);
   return [
     short(inert(item.grafts), 18),
     `${what}, ${whenText(item, day)}`,
     String(item.count),
     short(inert(item.place ?? ''), 10),
-    `line ${lineOf(item)}`,
+    where.of(item),
   ];
 }
-
-const short = (text: string, most: number) => (text.length <= most ? text : `${text.slice(0, most - 1)}…`);
