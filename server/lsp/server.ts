@@ -3,6 +3,8 @@ import {
   CodeLensRefreshRequest,
   type Connection,
   DidChangeConfigurationNotification,
+  type Hover,
+  type HoverParams,
   type InitializeParams,
   type InitializeResult,
   type Range,
@@ -167,7 +169,14 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   });
 
   const asking = new Asking(workspace, host, () => theme);
-  connection.onHover(asking.file(null, (view, { position }) => hover(view, position, { markdown: client.markdown })));
+  const answerHover = asking.file<HoverParams, Hover | null>(null, (view, { position }) =>
+    hover(view, position, { markdown: client.markdown }),
+  );
+  connection.onHover(async (params, token) => {
+    // figures of a folder half read would be wrong
+    await workspace.rootOf(params.textDocument.uri)?.whenRead();
+    return answerHover(params, token);
+  });
   function lensesOf(root: Root, file: string): CodeLens[] {
     const view = lens && !root.loading ? asking.viewIn(root, file) : undefined;
     return view ? codeLens(view) : [];
@@ -182,7 +191,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     return answer;
   });
   connection.onCodeLens(async (params, token) => {
-    // figures of a folder half read would be wrong, and none would stay until the next key
+    // the same here, and none would stay until the next key
     await workspace.rootOf(params.textDocument.uri)?.whenRead();
     return answerLenses(params, token);
   });

@@ -86,7 +86,7 @@ ${batchesLog(
       'For 50 takes, 9 times in 10: graft 82. (50 / 0.78 = 65 would reach it about half the time.) Spread over 3 batches on different days, 77 are enough.',
     );
     expect(plain(text)).toContain(
-      '/ Pinus thunbergii: 101 of 130 took in 4 batches (73 to 90 % from batch to batch); as batches differ they count as 40 separate grafts.',
+      '/ Pinus thunbergii: 101 of 130 took in 4 batches (73 to 90 % from batch to batch); as batches differ, they tell no more than 40 separate grafts would.',
     );
     expect(plain(text)).toContain(
       'Room for 82 in frame, from 10 Oct 2030: it holds 90; 44 of them are taken today, so 36 places are missing unless some move out.',

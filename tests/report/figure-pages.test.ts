@@ -109,7 +109,7 @@ describe('records that are hard on figures', () => {
     const { effective, low, high } = json.groups[0] as (typeof json.groups)[number];
     expect([effective, 100 * (low ?? 0), 100 * (high ?? 0)].map((x) => x?.toFixed(0))).toEqual(['13', '38', '94']);
     expect(plain(text)).toContain(
-      'As batches differ, these 2 count as 13 separate grafts: the usual rate lies between 38 and 94 %.',
+      'As batches differ, these 2 tell no more than 13 separate grafts would: the usual rate lies between 38 and 94 %.',
     );
   });
 

@@ -16,7 +16,9 @@ export function planSentence({ plan, cap, rate, range, overThree }: PlanResult):
   }
   const out = [`For ${countText(takes, 'take')}, ${timesText(confidence)}: graft ${numberText(graft)}.`];
   if (because.naive < graft) {
-    out.push(`(${takes} / ${rate.toFixed(2)} = ${numberText(because.naive)} would reach it about half the time.)`);
+    out.push(
+      `(${numberText(takes)} / ${rate.toFixed(2)} = ${numberText(because.naive)} would reach it about half the time.)`,
+    );
   }
   if (graft > 2 * because.naive) {
     if (range)
@@ -43,11 +45,14 @@ export function planGrounds({
       ? ` (${whole(range.low)} to ${percent(range.high)} from batch to batch)`
       : '';
   const worth = separate(Math.max(1, Math.round(effective)));
-  const counts = batches === 1 ? `as one batch it counts as ${worth}` : `as batches differ they count as ${worth}`;
+  const counts =
+    batches === 1
+      ? `one batch tells no more than ${worth} would`
+      : `as batches differ, they tell no more than ${worth} would`;
   const took = `${numberText(Math.round(rate * judged))} of ${numberText(judged)} took in ${countText(batches, 'batch', 'batches')}`;
   const out = [
     judged === 0 ? `Nothing of ${whose} is judged so far.` : `${capital(whose)}: ${took}${from}; ${counts}.`,
-    `Before any record ${percent(prior.rate)} is expected (${prior.source}); that counts as ${grafts(prior.weight)}.`,
+    `Before any record ${percent(prior.rate)} is expected (${prior.source}); that has the weight of ${grafts(prior.weight)}.`,
   ];
   if (others && others.judged > 0)
     out.push(
@@ -126,7 +131,7 @@ export function seasonSentence({ after, there, weeks }: SeasonAhead, day: Day): 
 
 /** `9 times in 10`. */
 function timesText(confidence: number): string {
-  for (const of of [10, 20, 100]) {
+  for (const of of [10, 20, 100, 1000]) {
     const times = confidence * of;
     if (Math.abs(times - Math.round(times)) < 1e-9) return `${Math.round(times)} times in ${of}`;
   }

@@ -104,8 +104,8 @@ function usualSentence({ taken, failed, low, high, batches, effective, spread, b
   const worth = separate(Math.max(1, Math.round(effective ?? taken + failed)));
   const why =
     (spread ?? 0) >= farMore
-      ? `The ${batches} batches differ far more than luck does, so they count as ${worth}`
-      : `As batches differ, these ${batches} count as ${worth}`;
+      ? `The ${batches} batches differ far more than luck does, so they tell no more than ${worth} would`
+      : `As batches differ, these ${batches} tell no more than ${worth} would`;
   return `${why}: the usual rate lies between ${whole(low)} and ${percent(high)}.`;
 }
 

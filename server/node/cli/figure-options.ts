@@ -18,7 +18,7 @@ export function readWhole(
 export function readConfidence(given: Given): number {
   const [, figure, percent] = /^(\d+(?:\.\d+)?)\s*(%?)$/.exec(String(given).trim()) ?? [];
   const share = percent || Number(figure) > 1 ? Number(figure) / 100 : Number(figure);
-  if (!(share >= 0.5 && share <= 0.999))
+  if (!(share >= 0.5 && share < 0.9995))
     throw new UsageError('--confidence says how sure you want to be, 50 to 99.9 %: --confidence 90%.');
   return share;
 }

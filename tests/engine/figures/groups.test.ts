@@ -55,7 +55,7 @@ describe('several batches', () => {
       ),
     );
     expect(plain(groupSentence(found as Group))).toBe(
-      '796 of 1051 took in 3 batches: 76 %. The 3 batches differ far more than luck does, so they count as 12 separate grafts: the usual rate lies between 39 and 94 %.',
+      '796 of 1051 took in 3 batches: 76 %. The 3 batches differ far more than luck does, so they tell no more than 12 separate grafts would: the usual rate lies between 39 and 94 %.',
     );
   });
 
