@@ -7,6 +7,7 @@ import { registerAddresses } from './go-to-graft.ts';
 import { LogStatus } from './log-status.ts';
 import { Pages } from './pages.ts';
 import { registerPhotoDrop } from './photo-drop.ts';
+import { registerSplitSet } from './split-set.ts';
 import { themeKind } from './theme.ts';
 import { WorkListView } from './work-list.ts';
 
@@ -18,7 +19,7 @@ export async function start(context: ExtensionContext, client: BaseLanguageClien
   const pages = new Pages(client);
   const keep = (...parts: Disposable[]) => context.subscriptions.push(...parts);
   keep(work, status, pages, registerAddresses(client), ...registerCommands(client, work));
-  keep(registerDayLine(client), registerPhotoDrop(client));
+  keep(registerDayLine(client), registerPhotoDrop(client), registerSplitSet(client));
   work.onChange((lists: readonly WorkList[]) => status.show(lists));
   keep(
     client.onNotification(ChangedNotification, () => {

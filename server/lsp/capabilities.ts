@@ -8,6 +8,7 @@ import { fixAllKind } from './code-action.ts';
 import type { DefinitionOptions } from './definition.ts';
 import { movingCapabilities } from './moving.ts';
 import type { InitializationOptions } from './protocol.ts';
+import { type RefactorOptions, refactorKinds } from './refactor.ts';
 import type { RenameOptions } from './rename.ts';
 import { writingCapabilities } from './writing.ts';
 
@@ -27,6 +28,7 @@ export interface Client {
   readonly pulls: boolean;
   readonly definitions: DefinitionOptions;
   readonly rename: RenameOptions;
+  readonly refactoring: RefactorOptions;
   readonly diagnostics: {
     readonly related: boolean;
     readonly pages: boolean;
@@ -63,6 +65,10 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
       links: textDocument?.definition?.linkSupport === true,
       pages: initializationOptions?.supportsPages === true,
     },
+    refactoring: {
+      resolves: textDocument?.codeAction?.resolveSupport?.properties.includes('edit') === true,
+      asks: options.supportsPages === true,
+    },
     diagnostics: {
       related:
         textDocument?.publishDiagnostics?.relatedInformation ?? textDocument?.diagnostic?.relatedInformation ?? false,
@@ -80,7 +86,10 @@ export function capabilities(client: Client): InitializeResult['capabilities'] {
     hoverProvider: true,
     codeLensProvider: {},
     documentSymbolProvider: true,
-    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind] },
+    codeActionProvider: {
+      codeActionKinds: [CodeActionKind.QuickFix, fixAllKind, ...Object.values(refactorKinds)],
+      resolveProvider: true,
+    },
     ...writingCapabilities,
     ...movingCapabilities(client),
     ...(client.pulls ? { diagnosticProvider: { interFileDependencies: true, workspaceDiagnostics: false } } : {}),

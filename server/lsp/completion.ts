@@ -5,7 +5,7 @@ import { keyRow, nearest, verbRow } from '#grammar/vocabulary.ts';
 import { actedOn } from '#server/engine/mentions.ts';
 import type { NameKind } from '#server/engine/model.ts';
 import type { Writing } from '#server/engine/used.ts';
-import { codeCandidates, factCandidates, nextGraft, valueCandidates, verbCandidates } from './completion-facts.ts';
+import { codeCandidates, factCandidates, valueCandidates, verbCandidates } from './completion-facts.ts';
 import { type Candidate, type ItemOptions, nameKinds, toItem } from './completion-item.ts';
 import { exceptCandidates, targetCandidates } from './completion-names.ts';
 import { entryAt, type FileView } from './feature.ts';
@@ -23,7 +23,6 @@ export function completion(view: FileView, position: Position, options: Completi
   const text = entryAt(view, position)?.line.text ?? '';
   const slot = slotAt(text, position.character);
   if (!slot || /^[\p{L}\p{N}]/u.test(text.slice(position.character))) return list([]);
-  if (options.trigger === '\n') return list(items(view, position, slot, nextGraft(view, position.line), options));
   if ((options.trigger === ' ' || options.trigger === '.') && !isDue(slot)) return list([]);
   const word = slot.word.normalize('NFC').toLowerCase();
   // a name or a number that stands is a whole set, whatever longer ones begin so

@@ -165,6 +165,24 @@ export type FigureChoices = {
 };
 export type FigureChoicesResult = FigureChoices | null;
 
+export const SplitRequest = 'graftlog/split';
+/** Which grafts of the set at a place go to a line of their own: `K26.5`, or the numbers alone. */
+export interface SplitParams {
+  readonly uri: string;
+  readonly line: number;
+  readonly character: number;
+  readonly grafts: string;
+}
+/** Edits by file, or why there are none. */
+export type SplitResult =
+  | { readonly changes: { [uri: string]: { range: RowRange; newText: string }[] } }
+  | { readonly why: string }
+  | null;
+interface RowRange {
+  readonly start: { readonly line: number; readonly character: number };
+  readonly end: { readonly line: number; readonly character: number };
+}
+
 /** Server to client, where the server has no disk of its own. */
 export const ListFilesRequest = 'graftlog/list';
 export interface ListFilesParams {
@@ -210,6 +228,7 @@ export interface InitializationOptions {
 export const commands = {
   showHistory: 'graftlog.showHistory',
   showWork: 'graftlog.showWork',
+  splitSet: 'graftlog.splitSet',
 } as const;
 
 export interface Settings {

@@ -49,6 +49,7 @@ import {
   WriteLineRequest,
 } from './protocol.ts';
 import { Publisher } from './publisher.ts';
+import { refactorActions } from './refactor.ts';
 import { Watched } from './watched.ts';
 import { workList } from './work-list.ts';
 import { writeLine } from './write-line.ts';
@@ -198,7 +199,10 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   registerWriting(connection, asking, () => client);
   connection.onDocumentSymbol(asking.file([], documentSymbol));
   connection.onCodeAction(
-    asking.file([], (view, { range, context }) => codeAction(view, range, context.only, client.diagnostics)),
+    asking.file([], (view, { range, context }) => [
+      ...codeAction(view, range, context.only, client.diagnostics),
+      ...refactorActions(view, range, context, client.refactoring),
+    ]),
   );
   registerMoving(connection, asking, () => client);
   connection.languages.diagnostics.on(async ({ textDocument }, token) => {

@@ -74,6 +74,16 @@ export function toEdits(root: Root, finding: Finding, mend: Mend | LogMend): Rec
   return changes;
 }
 
+/** Edits in any of a log's lines, by file. */
+export function logEdits(root: Root, edits: readonly LogEdit[]): Record<string, TextEdit[]> {
+  const changes: Record<string, TextEdit[]> = {};
+  for (const edit of edits) {
+    const uri = root.uriOf(edit.entry.file);
+    changes[uri] = [...(changes[uri] ?? []), logEdit(root, edit)];
+  }
+  return changes;
+}
+
 function logEdit(root: Root, edit: LogEdit): TextEdit {
   const line = lineOf(root, edit.entry);
   const { length } = edit.entry.line.text;

@@ -12,12 +12,16 @@ import {
   type PhotoParams,
   PhotoRequest,
   type PhotoResult,
+  type SplitParams,
+  SplitRequest,
+  type SplitResult,
 } from './protocol.ts';
+import { resolvedAction, splitNamed } from './refactor.ts';
 import { signatureHelp } from './signature-help.ts';
 
 /** What serves writing a log. */
 export const writingCapabilities: ServerCapabilities = {
-  completionProvider: { triggerCharacters: ['\n', ' ', '.'], resolveProvider: true },
+  completionProvider: { triggerCharacters: [' ', '.'], resolveProvider: true },
   signatureHelpProvider: { triggerCharacters: [' '], retriggerCharacters: [' '] },
   documentFormattingProvider: true,
   documentRangeFormattingProvider: true,
@@ -57,5 +61,14 @@ export function registerWriting(connection: Connection, asking: Asking, client: 
   connection.onRequest<PhotoResult, void>(PhotoRequest, async ({ uri, line, files }: PhotoParams) => {
     const view = await asking.view(uri);
     return view ? photoLine(view, line, files) : null;
+  });
+  connection.onCodeActionResolve(async (action) => {
+    const uri: string | undefined = action.data?.uri;
+    const view = uri === undefined ? undefined : await asking.view(uri);
+    return view ? resolvedAction(action, view) : action;
+  });
+  connection.onRequest<SplitResult, void>(SplitRequest, async (params: SplitParams) => {
+    const view = await asking.view(params.uri);
+    return view ? splitNamed(view, params) : null;
   });
 }

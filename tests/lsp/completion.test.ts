@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { CompletionItem } from 'vscode-languageserver-protocol';
 import { completion } from '#server/lsp/completion.ts';
 import { resolved } from '#server/lsp/completion-item.ts';
+import { writingCapabilities } from '#server/lsp/writing.ts';
 import { caretIn, type Folder, folderOf } from '../support/view.ts';
 
 const nursery = `site     Drumlin-Lane  lat 47.90  lon 8.10
@@ -164,11 +165,12 @@ describe('nothing steals a line', () => {
       expect(labels(line), line).toEqual([]);
   });
 
-  test('below a graft line Enter offers the next one and nothing else', () => {
+  test('below a graft line the next one is offered first; Enter alone asks for nothing', () => {
     const above = '2027-04-06\ngraft    K26.13  cut 40%  by mk  photo "a.jpg"\n';
-    const { items } = offered('|', '\n', above);
-    expect(items.map(({ textEdit }) => textEdit?.newText)).toEqual(['graft K26.14  cut 40%  by mk']);
-    expect(labels('|', '\n')).toEqual([]);
+    for (const line of ['|', 'g|'])
+      expect(offered(line, undefined, above).items[0]?.textEdit?.newText).toBe('graft K26.14  cut 40%  by mk');
+    expect(labels('graft|', undefined, above)).toEqual([]);
+    expect(writingCapabilities.completionProvider?.triggerCharacters).not.toContain('\n');
   });
 });
 

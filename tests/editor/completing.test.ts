@@ -1,0 +1,114 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { passedOver, picture, runCommand, startWorkbench, toEnd, type Workbench } from './workbench.ts';
+
+const log = `place    frame  frost-free shade wind-break
+batch    K26  Pinus parviflora / Pinus thunbergii  side-veneer  film 38mm  in frame
+batch    B26  Pinus parviflora / Pinus thunbergii  side-veneer  film 38mm  in frame
+
+2026-10-09
+graft    K26.1..11  cut 40%  whorls 2  by mk
+graft    B26.1..8   cut 40%  whorls 2  by jo
+2027-03-20
+swell    K26.1..8
+2027-03-24
+vent     K26.1..8  10%
+`;
+
+describe.skipIf(passedOver)('writing in the editor', () => {
+  let bench: Workbench;
+  beforeAll(async () => {
+    bench = await startWorkbench({
+      '2026.graft': log,
+      '.vscode/settings.json': '{ "graftlog.today": "2027-04-06" }\n',
+    });
+    await bench.open();
+    // the log is read once its figures stand over it
+    await bench.page.locator('.codelens-decoration a', { hasText: '11 grafted' }).first().waitFor();
+  });
+  afterAll(() => bench?.close());
+
+  /** The last lines as the editor shows them, with plain blanks. */
+  const lastLines = async (count: number) => {
+    const lines = await bench.page.locator('.monaco-editor .view-line').evaluateAll((all) =>
+      all
+        .map((line) => ({ top: Number.parseFloat((line as HTMLElement).style.top), text: line.textContent ?? '' }))
+        .sort((a, b) => a.top - b.top)
+        .map(({ text }) => text.replaceAll('\u00A0', ' ')),
+    );
+    return lines.slice(-count);
+  };
+  const offers = () => bench.page.locator('.suggest-widget.visible .monaco-list-row');
+  const typed = async (text: string) => {
+    await bench.page.keyboard.type(text, { delay: 30 });
+  };
+
+  test('today’s date by one key, and the caret under it', async () => {
+    await toEnd(bench.page);
+    await bench.page.keyboard.press('Control+;');
+    await expect.poll(() => lastLines(2)).toEqual(['2027-04-06', '']);
+  });
+
+  test('behind `open` stand the grafts that are due, and behind them how far', async () => {
+    const { page } = bench;
+    await typed('open ');
+    await offers().first().waitFor();
+    await picture(page, 'completion');
+    expect((await offers().allInnerTexts())[0]).toMatch(/K26\.1\.\.8\s*by 7 Apr/);
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Tab');
+    await expect.poll(() => lastLines(1)).toEqual(['open K26.1..8']);
+    await typed(' ');
+    await offers().first().waitFor();
+    expect((await offers().allInnerTexts())[0]).toMatch(/^15%/);
+    await picture(page, 'completion-share');
+  });
+
+  test('a line that is finished ends with Enter, and is laid out', async () => {
+    const { page } = bench;
+    await typed('15%');
+    await offers().first().waitFor({ state: 'detached' });
+    await page.keyboard.press('Enter');
+    await expect.poll(() => lastLines(2)).toEqual(['open     K26.1..8  15%', '']);
+  });
+
+  test('below a graft line its first letter offers the next one; two Enters write nothing', async () => {
+    const { page } = bench;
+    await typed('graft K26.12  cut 40%');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => lastLines(2)).toEqual(['graft    K26.12  cut 40%', '']);
+    await page.keyboard.press('Enter');
+    await expect.poll(() => lastLines(3)).toEqual(['graft    K26.12  cut 40%', '', '']);
+    await page.keyboard.press('Backspace');
+    await typed('g');
+    await offers().filter({ hasText: 'graft K26.13' }).first().waitFor();
+    await picture(page, 'completion-next');
+    await page.keyboard.press('Tab');
+    await expect.poll(() => lastLines(2)).toEqual(['graft    K26.12  cut 40%', 'graft K26.13  cut 40%']);
+    await page.keyboard.press('Enter');
+  });
+
+  test('what the line takes next is shown along it', async () => {
+    const { page } = bench;
+    await typed('move ');
+    const shown = page.locator('.parameter-hints-widget.visible');
+    await shown.waitFor();
+    await expect.poll(() => shown.textContent()).toContain('grafts|tree|lot');
+    await picture(page, 'signature');
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('Shift+Home');
+    await page.keyboard.press('Delete');
+  });
+
+  test('another word becomes the notation’s own', async () => {
+    const { page } = bench;
+    await page.locator('.monaco-editor .view-line', { hasText: 'vent' }).first().click();
+    await runCommand(page, 'Refactor...');
+    const action = page.locator('.action-widget .monaco-list-row', { hasText: 'Write open for vent' });
+    await action.first().waitFor();
+    await picture(page, 'refactoring');
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    await page.locator('.monaco-editor .view-line', { hasText: 'open     K26.1..8  10%' }).first().waitFor();
+  });
+});
