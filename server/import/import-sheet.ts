@@ -13,7 +13,7 @@ import { notesOfSheet } from './notes.ts';
 import { generaOf } from './plants.ts';
 import { type Reader, readRow } from './read-row.ts';
 import { readSheet } from './sheet.ts';
-import { headComments, sheetNotes } from './told.ts';
+import { clashText, headComments, sheetNotes } from './told.ts';
 import { isBlank } from './words.ts';
 import { writeLog } from './write-log.ts';
 
@@ -30,7 +30,7 @@ export function importSheet(csv: string, options: ImportOptions): ImportResult {
     left.push({ row, cells, why });
     leftRows.add(row);
   };
-  const names = namesOfSheet();
+  const names = namesOfSheet(options.standing ?? []);
   const notes = notesOfSheet((row) => leftRows.has(row));
   const reader: Reader = { ...readerOf(table), orders: orders.orders, names, notes, today: options.day };
   const made: Made[] = [];
@@ -40,19 +40,21 @@ export function importSheet(csv: string, options: ImportOptions): ImportResult {
     else made.push(read);
   }
   const { batches, left: unfit } = batchesOf(made, names);
+  const clashes = names.clashes().filter(({ instead }) => batches.some(({ name }) => name === instead));
+  if (clashes[0] && !options.rename) return { ask: clashText(clashes) };
   for (const { made: one, why } of unfit) leave(one.row.row, one.row.cells, why);
   left.sort((a, b) => a.row - b.row);
   const file = headerLine(options.file) || 'a sheet';
   const comments = headComments(table, batches, names.changed(), options.day);
   return {
     done: {
-      log: writeLog({ file, comments }, batches),
+      log: writeLog({ file, comments, known: names.known() }, batches),
       left,
       leftText: leftText(sheet, table.head, left),
       columns: table.columns.map((column) => ({ header: column.header, as: takenFor(column, orders.decided) })),
       counts: countsOf(table.rows.length, left.length, batches),
       notes: [
-        ...sheetNotes(batches, names.changed(), options.day),
+        ...sheetNotes(batches, names, options.day),
         ...notes.sentences((header) => {
           const fact = table.columns.find((column) => column.header === header)?.fact;
           return fact === undefined || fact === 'unknown' || fact === 'none' || fact === 'empty'

@@ -2,6 +2,7 @@ import type { Day, Intervals } from '#grammar/statement.ts';
 import type { Key } from '#grammar/vocabulary.ts';
 import type { DateOrder } from './dates.ts';
 import type { DaySystem } from './day-numbers.ts';
+import type { Standing } from './names.ts';
 
 export interface ImportOptions {
   /** What the log says it comes from; the file's name without its folders. */
@@ -12,6 +13,10 @@ export interface ImportOptions {
   readonly dates?: DateOrder;
   /** Given: columns of a spreadsheet's own day numbers are counted so. */
   readonly numbers?: DaySystem;
+  /** Names that the folder's other logs declare. */
+  readonly standing?: readonly Standing[];
+  /** Batches whose names stand there are others, and get new names. */
+  readonly rename?: boolean;
   /** Header to fact, with a unit behind it if wanted; `none` leaves the column out. */
   readonly map?: ReadonlyMap<string, string>;
 }

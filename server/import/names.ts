@@ -7,6 +7,21 @@ export type Named = 'batch' | 'tree' | 'place';
 const longest = 40;
 const initial = { batch: 'B', tree: 'T', place: 'P' } as const;
 
+/** A name that another log of the folder declares. */
+export interface Standing {
+  readonly kind: Named | 'lot';
+  readonly name: string;
+  readonly file: string;
+  /** From 1. */
+  readonly line: number;
+}
+
+/** A batch of the sheet whose name is another log's batch already, and the name it would have instead. */
+export interface Clash {
+  readonly there: Standing;
+  readonly instead: string;
+}
+
 export interface Names {
   /** The name in the log of what the sheet calls so; the same again for the same words. */
   nameOf(kind: Named, spelled: string): string;
@@ -14,13 +29,29 @@ export interface Names {
   derive(key: string, wanted: string): string;
   /** What could not keep its spelling: name, and the sheet's words. */
   changed(): readonly { readonly kind: Named; readonly name: string; readonly spelled: string }[];
+  /** Batches that may be the same grafts as those on record, or others: only the sheet's owner knows. */
+  clashes(): readonly Clash[];
+  /** Places and trees of the folder that the sheet means: they are declared already. */
+  known(): readonly Standing[];
 }
 
-/** Gives the sheet's batches, trees and places names as the notation has them: one namespace, no word of the notation. */
-export function namesOfSheet(): Names {
+/**
+ * Gives the sheet's batches, trees and places names as the notation has them: one namespace with the folder's other
+ * logs, no word of the notation. A place or tree of that name is the same one.
+ */
+export function namesOfSheet(standing: readonly Standing[]): Names {
   const given = new Map<string, { kind: Named; name: string; spelled: string }>();
   const derived = new Map<string, string>();
-  const taken = new Set<string>();
+  const others = new Map(standing.map((one) => [one.name.toLowerCase(), one] as const));
+  const taken = new Set<string>(others.keys());
+  const clashes: Clash[] = [];
+  const known = new Set<Standing>();
+  const takeBatch = (wanted: string, next: (i: number) => string): string => {
+    const name = take(wanted, next);
+    const there = others.get(wanted.toLowerCase());
+    if (there?.kind === 'batch') clashes.push({ there, instead: name });
+    return name;
+  };
   const take = (wanted: string, next: (i: number) => string): string => {
     let name = wanted;
     for (let i = 2; taken.has(name.toLowerCase()); i++) name = `${wanted}${next(i)}`;
@@ -31,19 +62,25 @@ export function namesOfSheet(): Names {
     nameOf(kind, spelled) {
       const words = spelled.normalize('NFC').trim().replace(/\s+/g, ' ');
       const key = `${kind} ${words.toLowerCase()}`;
-      const known = given.get(key);
-      if (known) return known.name;
-      const name = take(nameFrom(kind, words), (i) => `-${i}`);
+      const before = given.get(key);
+      if (before) return before.name;
+      const wanted = nameFrom(kind, words);
+      const there = others.get(wanted.toLowerCase());
+      const same = kind !== 'batch' && there?.kind === kind ? there : undefined;
+      if (same) known.add(same);
+      const name = same?.name ?? (kind === 'batch' ? takeBatch : take)(wanted, (i) => `-${i}`);
       given.set(key, { kind, name, spelled: words });
       return name;
     },
     derive(key, wanted) {
-      const known = derived.get(key);
-      if (known) return known;
-      const name = take(wanted, (i) => (i <= 26 ? String.fromCharCode(96 + i) : `-${i}`));
+      const before = derived.get(key);
+      if (before) return before;
+      const name = takeBatch(wanted, (i) => (i <= 26 ? String.fromCharCode(96 + i) : `-${i}`));
       derived.set(key, name);
       return name;
     },
+    clashes: () => clashes,
+    known: () => [...known],
     changed: () => [...given.values()].filter(({ name, spelled }) => name.toLowerCase() !== spelled.toLowerCase()),
   };
 }

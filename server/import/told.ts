@@ -3,7 +3,7 @@ import { isoDay } from '#grammar/values/date.ts';
 import { size } from '#grammar/values/intervals.ts';
 import type { Batch } from './batches.ts';
 import { headerLine, type Table } from './columns.ts';
-import type { Names } from './names.ts';
+import type { Clash, Names } from './names.ts';
 import { oneLine } from './one-line.ts';
 
 type Changed = ReturnType<Names['changed']>;
@@ -29,18 +29,25 @@ const printable = (text: string) =>
   oneLine(text).replace(/[\p{Cc}\p{Zl}\p{Zp}\p{Cs}\u202a-\u202e\u2066-\u2069]/gu, '\uFFFD');
 
 /** Sentences of the preview on the sheet as a whole. */
-export function sheetNotes(batches: readonly Batch[], changed: Changed, day: Day): string[] {
+export function sheetNotes(batches: readonly Batch[], names: Names, day: Day): string[] {
   const used = usedNames(batches);
-  const renamed = changed.filter(({ name }) => used.has(name));
+  const renamed = names.changed().filter(({ name }) => used.has(name));
+  const known = names.known().filter(({ name }) => used.has(name));
   const open = openGrafts(batches);
+  const declared = new Set(known.map(({ name }) => `in ${name}`));
   const places = batches.some(({ facts, rows }) =>
-    [facts, ...rows.map((row) => row.facts)].some((list) => list.some(({ key }) => key === 'in')),
+    [facts, ...rows.map((row) => row.facts)].some((list) =>
+      list.some(({ key, text }) => key === 'in' && !declared.has(text)),
+    ),
   );
   return [
     ...(renamed.length > 0
       ? [
-          `Names begin with a letter and hold together: ${listed(renamed.map(({ name, spelled }) => `“${headerLine(spelled)}” is ${name}`))}.`,
+          `Names begin with a letter, hold together and stand for one thing: ${listed(renamed.map(({ name, spelled }) => `“${headerLine(spelled)}” is ${name}`))}.`,
         ]
+      : []),
+    ...(known.length > 0
+      ? [`Declared in other logs here, and not again: ${listed(known.map(({ name, file }) => `${name} in ${file}`))}.`]
       : []),
     ...dayComment(batches, day).map((comment) => `${comment} --on says another day.`),
     ...batchComment(batches),
@@ -56,6 +63,18 @@ export function sheetNotes(batches: readonly Batch[], changed: Changed, day: Day
         ]
       : []),
   ];
+}
+
+/** The sentence that asks whether grafts are on record already. */
+export function clashText(clashes: readonly Clash[]): string {
+  const [first] = clashes;
+  if (!first) return '';
+  const { name, file, line } = first.there;
+  const many = clashes.length > 1;
+  const which = many
+    ? `Batches ${listed(clashes.map(({ there }) => there.name))} stand in other logs here already, ${name} in ${file} (line ${line})`
+    : `Batch ${name} stands in ${file} (line ${line}) already`;
+  return `${which}. If the sheet has the same grafts, they are on record; if it has others, add --rename: ${many ? `${name} becomes ${first.instead}, and so on` : `it becomes ${first.instead}`}.`;
 }
 
 const usedNames = (batches: readonly Batch[]): ReadonlySet<string> =>

@@ -11,6 +11,8 @@ import { remarksOf } from './remarks.ts';
 export interface Head {
   readonly file: string;
   readonly comments: readonly string[];
+  /** Places and trees that other logs declare. */
+  readonly known: readonly { readonly name: string }[];
 }
 
 /** Numbers of a set in one line, in characters; more go on the next. */
@@ -32,14 +34,14 @@ interface Work {
 }
 
 /** The log: comments, declarations, then day by day what was done, laid out as `format` does. */
-export function writeLog({ file, comments }: Head, batches: readonly Batch[]): string {
+export function writeLog({ file, comments, known }: Head, batches: readonly Batch[]): string {
   if (batches.length === 0) return '';
   const works = batches.flatMap((batch, i) => batch.rows.flatMap((row) => worksOf(batch, row, i)));
   const lines = [
     `# imported from ${file}`,
     ...comments.flatMap((comment) => commentLines('', comment)),
     '',
-    ...declarations(batches),
+    ...declarations(batches, new Set(known.map(({ name }) => name))),
   ];
   let day: Day | undefined;
   for (const work of merged(works)) {
@@ -119,16 +121,17 @@ function targetsOf({ name, numbers, count }: Work): string[] {
   return sets.map((set) => `${name}.${set}${counted}`);
 }
 
-function declarations(batches: readonly Batch[]): string[] {
-  const named = (keys: readonly string[]) => [
-    ...new Set(
-      batches.flatMap((batch) =>
-        [...batch.facts, ...batch.rows.flatMap((row) => row.facts)]
-          .filter(({ key }) => keys.includes(key))
-          .flatMap(({ text }) => text.slice(text.indexOf(' ') + 1).split(',')),
+function declarations(batches: readonly Batch[], known: ReadonlySet<string>): string[] {
+  const named = (keys: readonly string[]) =>
+    [
+      ...new Set(
+        batches.flatMap((batch) =>
+          [...batch.facts, ...batch.rows.flatMap((row) => row.facts)]
+            .filter(({ key }) => keys.includes(key))
+            .flatMap(({ text }) => text.slice(text.indexOf(' ') + 1).split(',')),
+        ),
       ),
-    ),
-  ];
+    ].filter((name) => !known.has(name));
   return [
     ...named(['in']).map((place) => `place  ${place}`),
     ...named(['onto', 'from']).map((tree) => `tree  ${tree}`),

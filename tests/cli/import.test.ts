@@ -85,6 +85,23 @@ describe('import', () => {
     expect(out).toContain('  2025-03-04\n');
   });
 
+  test('a batch that stands in another log of the folder is asked about; places are declared once', () => {
+    put('logs/nursery.graft', 'place  frame  frost-free shade wind-break\nbatch  K24  Pinus mugo\n');
+    put('grafts.csv', 'Graft,Date,Place\nK24.1,2024-10-09,frame\n');
+    const asked = run(['import', 'grafts.csv', '--out', 'logs/2024.graft', '--on', '2027-11-25']);
+    expect({ status: asked.status, out: asked.out }).toEqual({ status: 2, out: '' });
+    expect(asked.err).toContain('Batch K24 stands in logs/nursery.graft (line 2) already.');
+    expect(existsSync(join(folder(), 'logs/2024.graft'))).toBe(false);
+    const done = run(['import', 'grafts.csv', '--out', 'logs/2024.graft', '--on', '2027-11-25', '--rename']);
+    expect(done.status).toBe(0);
+    // the frame gives cover, and is no unknown place
+    expect(done.out).toContain('What Graft Log says of it\n  nothing\n');
+    expect(run(['check', 'logs', '--on', '2027-11-25', '--fail-on', 'hint']).status).toBe(0);
+    // in a folder of its own nothing clashes
+    put('new/notes.txt', '');
+    expect(run(['import', 'grafts.csv', '--out', 'new/2024.graft', '--on', '2027-11-25']).status).toBe(0);
+  });
+
   test('--map names columns', () => {
     put('grafts.csv', 'Etikett,Wann,Regal\nK24.1,2024-10-09,3\n');
     put('map.json', '{ "Etikett": "graft", "Wann": "date", "Regal": "none" }');

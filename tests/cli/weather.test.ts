@@ -1,32 +1,13 @@
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { dirname, join, resolve } from 'node:path';
-import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { symlinkSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { terminal } from '../support/terminal.ts';
 import { mild, stationText } from '../support/weather.ts';
 
 /* `weather` lines from the command line: the file is read from the disk, and no other one. */
 
-const cli = resolve('dist/cli.js');
-let folder: string;
-beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), 'graftlog-'));
-});
-afterEach(() => rmSync(folder, { recursive: true, force: true }));
-
-function put(name: string, text: string | Buffer) {
-  mkdirSync(dirname(join(folder, name)), { recursive: true });
-  writeFileSync(join(folder, name), text);
-}
-function run(args: readonly string[], input?: string) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [cli, ...args], {
-    cwd: folder,
-    encoding: 'utf8',
-    timeout: 20_000,
-    ...(input === undefined ? {} : { input }),
-  });
-  return { status, out: stdout.replaceAll('\u00A0', ' '), err: stderr };
-}
+const { folder, put, run } = terminal();
 const check = (paths: readonly string[], input?: string) => run(['check', ...paths, '--on', '2026-12-01'], input).out;
 /** What is said of `weather` lines: `2 There is no file …`. */
 function said(paths: readonly string[]): string[] {
@@ -54,7 +35,7 @@ describe('a station’s file beside the log', () => {
     put('log/station.csv', cold);
     expect(check(['log'])).toContain(froze);
     expect(check(['log/a.graft'])).toContain(froze);
-    expect(check([join(folder, 'log')])).toContain(froze);
+    expect(check([join(folder(), 'log')])).toContain(froze);
     expect(check([])).toContain(froze);
   });
 
@@ -108,13 +89,13 @@ describe('what a log may not name stays closed', () => {
   test('paths that lead out of the folder, in words or by a link; the sentence has nothing of what is in there', () => {
     put('outside.csv', secret);
     put('log/sub/inside.csv', cold);
-    symlinkSync('../outside.csv', join(folder, 'log/link.csv'));
-    symlinkSync('..', join(folder, 'log/up'));
-    symlinkSync('sub/inside.csv', join(folder, 'log/within.csv'));
-    symlinkSync(join(folder, 'log/circle.csv'), join(folder, 'log/circle.csv'));
+    symlinkSync('../outside.csv', join(folder(), 'log/link.csv'));
+    symlinkSync('..', join(folder(), 'log/up'));
+    symlinkSync('sub/inside.csv', join(folder(), 'log/within.csv'));
+    symlinkSync(join(folder(), 'log/circle.csv'), join(folder(), 'log/circle.csv'));
     const paths = [
       '../outside.csv',
-      join(folder, 'outside.csv'),
+      join(folder(), 'outside.csv'),
       'sub/../../outside.csv',
       'link.csv',
       'up/outside.csv',
@@ -133,7 +114,7 @@ describe('what a log may not name stays closed', () => {
   test('no file, a folder, a pipe that never ends, a picture', () => {
     put('a.graft', `weather "gone.csv"\nweather "sub"\nweather "pipe.csv"\nweather "picture.csv"\n`);
     put('sub/x.csv', cold);
-    spawnSync('mkfifo', [join(folder, 'pipe.csv')]);
+    spawnSync('mkfifo', [join(folder(), 'pipe.csv')]);
     put('picture.csv', Buffer.from([0x89, 0x50, 0x4e, 0x47, 0, 0, 0]));
     expect(said([])).toEqual([
       '1 There is no file `gone.csv` beside this log.',

@@ -237,7 +237,7 @@ describe('facts as the notation has them', () => {
 
 describe('names', () => {
   test('begin with a letter, hold together, are no word of the notation and belong to one thing', () => {
-    const names = namesOfSheet();
+    const names = namesOfSheet([]);
     expect(names.nameOf('place', 'Cold frame')).toBe('Cold-frame');
     expect(names.nameOf('place', 'cold  FRAME')).toBe('Cold-frame');
     expect(names.nameOf('batch', '26')).toBe('B26');

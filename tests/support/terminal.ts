@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { afterEach, beforeEach } from 'vitest';
 
 /** The built command line. */
@@ -23,12 +23,17 @@ export function terminal() {
   afterEach(() => rmSync(folder, { recursive: true, force: true }));
   return {
     folder: () => folder,
-    put: (name: string, text: string | Buffer) => writeFileSync(join(folder, name), text),
+    put(name: string, text: string | Buffer): void {
+      mkdirSync(dirname(join(folder, name)), { recursive: true });
+      writeFileSync(join(folder, name), text);
+    },
     get: (name: string) => readFileSync(join(folder, name), 'utf8'),
     run(args: readonly string[], input?: string | Buffer): Ran {
       const { status, stdout, stderr } = spawnSync(process.execPath, [cli, ...args], {
         cwd: folder,
         encoding: 'utf8',
+        // nothing a log names may keep it waiting
+        timeout: 60_000,
         ...(input === undefined ? {} : { input }),
       });
       return { status, out: stdout.replaceAll('\u00A0', ' '), err: stderr };

@@ -3,7 +3,6 @@ import { basename, resolve } from 'node:path';
 import type { Day } from '#grammar/statement.ts';
 import { isoDay, parseIso } from '#grammar/values/date.ts';
 import { Answers } from '#server/engine/answers.ts';
-import { Log } from '#server/engine/log.ts';
 import type { Finding } from '#server/engine/model.ts';
 import { dateOrders } from '#server/import/dates.ts';
 import { daySystems } from '#server/import/day-numbers.ts';
@@ -11,6 +10,7 @@ import { importSheet } from '#server/import/import-sheet.ts';
 import type { Imported, ImportOptions } from '#server/import/model.ts';
 import { inert } from '#server/report/text-page.ts';
 import { dayInZone } from '../today.ts';
+import { type Beside, logsBeside } from './import-folder.ts';
 import { jsonPreview, type OutPaths, textPreview } from './import-preview.ts';
 import { type Asked, UsageError } from './options.ts';
 import { asciiOf, pageFor } from './print.ts';
@@ -32,10 +32,14 @@ export function importCommand(asked: Asked): number {
   const ways = datesOf(asked.values.dates);
   const map = mapOf(asked.values.map);
   const file = given === '-' ? 'standard input' : basename(given);
-  const result = importSheet(sheet.text, { file, day, map, ...ways });
+  const beside = logsBeside(out?.log);
+  for (const sentence of beside.remarks) process.stderr.write(`graftlog: ${inert(sentence)}\n`);
+  const { standing } = beside;
+  const rename = asked.values.rename === true;
+  const result = importSheet(sheet.text, { file, day, map, standing, rename, ...ways });
   if ('ask' in result) throw new UsageError(inert(result.ask));
   const { done } = result;
-  const findings = findingsOf(done, day);
+  const findings = findingsOf(done, beside, day);
   const page = pageFor(asked.values.color, process.stdout, process.env);
   const preview =
     format === 'json'
@@ -119,11 +123,12 @@ function mapOf(given: string | boolean | undefined): ReadonlyMap<string, string>
   return new Map(pairs);
 }
 
-/** What the engine says of the new log by itself, on the day. */
-function findingsOf({ log: text }: Imported, day: Day): readonly Finding[] {
-  const log = new Log();
-  log.addFile('import.graft', text);
-  return new Answers(log, day).findings();
+/** What the engine says of the new log's lines, among those beside it, on the day. */
+function findingsOf({ log: text }: Imported, { log }: Beside, day: Day): readonly Finding[] {
+  // no file that stands there has this name: one in a folder above would begin with `..`
+  const file = '../the import/';
+  log.addFile(file, text);
+  return new Answers(log, day).findings().filter(({ entry }) => entry.file === file);
 }
 
 /** Both files are new or neither is there: what lies there is left alone, even if it came while the sheet was read. */

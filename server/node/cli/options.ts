@@ -25,7 +25,7 @@ export const commands = {
   import: {
     takes: 'FILE.csv',
     does: 'a spreadsheet as a log, after a preview; nothing is written over',
-    options: ['out', 'map', 'dates'],
+    options: ['out', 'map', 'dates', 'rename'],
   },
   lsp: { takes: '', does: 'the language server on stdio', options: ['stdio'] },
 } as const;
@@ -63,6 +63,7 @@ const options = {
     value: 'iso|us|eu',
     help: 'how a sheet’s dates are read: year, month or day first; day numbers: 1900|1904',
   },
+  rename: { type: 'boolean', help: 'batches that stand in other logs of the folder get new names' },
   check: { type: 'boolean', help: 'change nothing; exit 1 if a file would change' },
   stdio: { type: 'boolean', help: 'accepted and ignored' },
   help: { type: 'boolean', help: 'what there is, or of one command' },
