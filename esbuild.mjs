@@ -23,11 +23,9 @@ const node = {
   banner: { js: place },
 };
 const web = { ...shared, platform: 'browser', target: 'es2022', mainFields: ['browser', 'module', 'main'] };
-const extension = [
+const clients = [
   { ...node, entryPoints: ['client/desktop.ts'], outfile: 'dist/client.js', external: ['vscode'] },
   { ...web, format: 'cjs', entryPoints: ['client/web.ts'], outfile: 'dist/web/client.js', external: ['vscode'] },
-  { ...node, entryPoints: ['server/node/stdio.ts'], outfile: 'dist/server.js' },
-  { ...web, format: 'iife', entryPoints: ['server/web/worker.ts'], outfile: 'dist/web/server.js' },
 ];
 const commandLine = {
   ...node,
@@ -36,10 +34,58 @@ const commandLine = {
   banner: { js: `#!/usr/bin/env node\n${place}` },
 };
 
+/*
+ * The server's core is the greater part of the package, and lies in it once: in the worker's file, wrapped as a function
+ * of the protocol's library. The worker calls it with the browser's edition of that library; to Node the file is a module
+ * that gives the function, which the process calls with its own.
+ */
+const coreParts = ['server/lsp/server.ts', 'server/workspace/today.ts', 'server/workspace/decode.ts'];
+const protocol = 'vscode-languageserver';
+
+/** Puts the core, wherever it comes from, in the place of its parts. */
+const coreFrom = (edition, core) => ({
+  name: 'core',
+  setup(bundle) {
+    const part = new RegExp(`^#(${coreParts.join('|').replaceAll('.', '\\.')})$`);
+    bundle.onResolve({ filter: part }, () => ({ path: 'core', namespace: 'core' }));
+    bundle.onLoad({ filter: /.*/, namespace: 'core' }, () => ({
+      contents: `import * as protocol from '${edition}'; module.exports = ${core}(() => protocol);`,
+      resolveDir: '.',
+    }));
+  },
+});
+
+async function buildServers() {
+  const { outputFiles } = await build({
+    ...web,
+    stdin: { contents: coreParts.map((part) => `export * from '#${part}';`).join('\n'), resolveDir: '.' },
+    format: 'cjs',
+    external: [protocol],
+    write: false,
+  });
+  const core = `(require) => { const module = { exports: {} }, exports = module.exports; ${outputFiles[0].text}\nreturn module.exports; }`;
+  await build({
+    ...web,
+    format: 'iife',
+    entryPoints: ['server/web/worker.ts'],
+    outfile: 'dist/web/server.js',
+    plugins: [coreFrom(`${protocol}/browser`, 'graftlogCore')],
+    banner: { js: "((graftlogCore) => { if (typeof module === 'object') { module.exports = graftlogCore; return; }" },
+    footer: { js: `})(${core});` },
+  });
+  await build({
+    ...node,
+    entryPoints: ['server/node/stdio.ts'],
+    outfile: 'dist/server.js',
+    external: ['./web/server.js'],
+    plugins: [coreFrom(`${protocol}/node`, "require('./web/server.js')")],
+  });
+}
+
 const forExtension = process.argv.includes('--extension');
 // The packer takes what lies there.
 if (forExtension) rmSync(commandLine.outfile, { force: true });
-const bundles = forExtension ? extension : [...extension, commandLine];
-const built = await Promise.allSettled(bundles.map((bundle) => build(bundle)));
+const bundles = forExtension ? clients : [...clients, commandLine];
+const built = await Promise.allSettled([...bundles.map((bundle) => build(bundle)), buildServers()]);
 // esbuild has said why.
 if (built.some((bundle) => bundle.status === 'rejected')) process.exit(1);
