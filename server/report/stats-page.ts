@@ -18,20 +18,23 @@ import { numberText, percent, rateText } from '#server/engine/say.ts';
 import { nextPart } from './next-part.ts';
 import { columns, pageDay, pageWidth, paragraph, type TextPage, type TextPart } from './text-page.ts';
 
-/** Take rates, comparisons, losses over time and what to try next, as a page of text. */
+/** What was asked to be compared and what to try next, then take rates and losses over time, as a page of text. */
 export function statsPage(stats: Stats, { by, compare }: StatsAsked, day: Day): TextPage {
   const named = (keys: readonly GroupKey[]) => keys.map((key) => keyNouns[key]).join(', ');
-  const head = `Takes by ${named(by)}, as of ${pageDay(day)}`;
-  if (stats.groups.length === 0) return [{ head, lines: ['No grafts on record yet.'] }];
-  return [
-    { head, lines: [...groupTable(stats.groups, by), ...legend(stats.groups)] },
-    ...rankingPart(stats, by),
+  const head = `Takes by ${named(by)}`;
+  if (stats.groups.length === 0) return [{ head: asOf(head, day), lines: ['No grafts on record yet.'] }];
+  const parts = [
     ...comparisonParts(stats, compare),
     ...slopePart(stats),
-    ...lossesPart(stats.survival),
     ...nextPart(tryNext(stats.comparisons)),
+    { head, lines: [...groupTable(stats.groups, by), ...legend(stats.groups)] },
+    ...rankingPart(stats, by),
+    ...lossesPart(stats.survival),
   ];
+  return parts.map((part, i) => (i === 0 ? { ...part, head: asOf(part.head, day) } : part));
 }
+
+const asOf = (head: string, day: Day): string => `${head}, as of ${pageDay(day)}`;
 
 /** A row for each group with what the row doesn't hold beneath; long names stand on lines of their own. */
 function groupTable(groups: readonly Group[], by: readonly GroupKey[]): string[] {

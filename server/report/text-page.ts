@@ -13,9 +13,13 @@ export interface TextPart {
 
 export const pageWidth = 80;
 
-/** @param heading how a heading is set off, where the place it is shown in has a way to */
-export function pageText(page: TextPage, heading: (head: string) => string = (head) => head): string {
-  const parts = page.map(({ head, lines }) => [...paragraph(inert(head)).map(heading), ...lines.map(inert)]);
+/** @param heading sets a line of a heading off, where the place it is shown in has a way to; else it is underlined */
+export function pageText(page: TextPage, heading?: (line: string) => string): string {
+  const parts = page.map(({ head, lines }) => {
+    const titles = paragraph(inert(head));
+    const rule = '-'.repeat(Math.max(0, ...titles.map((line) => stringWidth(line))));
+    return [...(heading ? titles.map(heading) : [...titles, rule]), ...lines.map(inert)];
+  });
   return `${parts.map((lines) => lines.join('\n')).join('\n\n')}\n`;
 }
 

@@ -38,7 +38,9 @@ describe('stats --compare', () => {
     expect(plain(text)).toContain(
       'can’t tell yet. But no method or hand had both spring and autumn: whether it was the season, the method or the hand, this record can’t say.',
     );
-    expect(text).toContain('What to try next\n  - Graft cleft and side-veneer in one batch on one day:');
+    expect(text).toContain(
+      'What to try next\n----------------\n  - Graft cleft and side-veneer in one batch on one day:',
+    );
     expect(json.comparisons.map((one: { key: string; word: string }) => `${one.key} ${one.word}`)).toEqual([
       'season unclear',
       'method unclear',

@@ -50,7 +50,7 @@ export async function openLog(asked: Asked, formats: readonly string[] = ['text'
 }
 
 function shownPage(text: TextPage, { color, wide }: Page): string {
-  const shown = pageText(text, color.bold);
+  const shown = pageText(text, color.isColorSupported ? color.bold : undefined);
   return wide ? shown : asciiOf(shown);
 }
 
