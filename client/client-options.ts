@@ -1,6 +1,7 @@
 import { workspace } from 'vscode';
 import type { LanguageClientOptions } from 'vscode-languageclient';
 import { type InitializationOptions, settingsSection } from '#server/lsp/protocol.ts';
+import { hintsMiddleware } from './hints.ts';
 import { serverEnds } from './server-ends.ts';
 
 /** No scheme is named: logs on virtual file systems and untitled ones are logs, too. */
@@ -14,5 +15,6 @@ export function clientOptions(): LanguageClientOptions {
     // asked with each start: a folder may be trusted by then
     initializationOptions: (): InitializationOptions => ({ supportsPages: true, trusted: workspace.isTrusted }),
     errorHandler: serverEnds(),
+    middleware: hintsMiddleware,
   };
 }

@@ -4,6 +4,7 @@ import { ChangedNotification, ThemeNotification, TrustedNotification, type WorkL
 import { registerCommands } from './commands.ts';
 import { registerDayLine } from './day-line.ts';
 import { registerAddresses } from './go-to-graft.ts';
+import { hintsFollowCaret } from './hints.ts';
 import { LogStatus } from './log-status.ts';
 import { Pages } from './pages.ts';
 import { registerPhotoDrop } from './photo-drop.ts';
@@ -19,7 +20,7 @@ export async function start(context: ExtensionContext, client: BaseLanguageClien
   const pages = new Pages(client);
   const keep = (...parts: Disposable[]) => context.subscriptions.push(...parts);
   keep(work, status, pages, registerAddresses(client), ...registerCommands(client, work));
-  keep(registerDayLine(client), registerPhotoDrop(client), registerSplitSet(client));
+  keep(registerDayLine(client), registerPhotoDrop(client), registerSplitSet(client), hintsFollowCaret(client));
   work.onChange((lists: readonly WorkList[]) => status.show(lists));
   keep(
     client.onNotification(ChangedNotification, () => {

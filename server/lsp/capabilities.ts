@@ -24,6 +24,7 @@ export interface Client {
   readonly watchesLogs: boolean;
   readonly folders: boolean;
   readonly lensRefresh: boolean;
+  readonly refreshes: { readonly hints: boolean; readonly tokens: boolean };
   readonly progress: boolean;
   readonly pulls: boolean;
   readonly definitions: DefinitionOptions;
@@ -51,6 +52,10 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     watchesLogs: options.supportsPages === true,
     folders: workspace?.workspaceFolders === true,
     lensRefresh: workspace?.codeLens?.refreshSupport === true,
+    refreshes: {
+      hints: workspace?.inlayHint?.refreshSupport === true,
+      tokens: workspace?.semanticTokens?.refreshSupport === true,
+    },
     progress: window?.workDoneProgress === true,
     pulls,
     rename: {

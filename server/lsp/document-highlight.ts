@@ -2,11 +2,11 @@ import { type DocumentHighlight, DocumentHighlightKind } from 'vscode-languagese
 import type { Position } from '#grammar/document.ts';
 import type { Entry } from '#server/engine/model.ts';
 import { entryAt, type FileView } from './feature.ts';
-import { mayMean, type Named, type NamePlace, nameAt, namesIn } from './name-at.ts';
+import { mayMean, type Named, type NamePlace, nameAt, namesIn, saysName } from './name-at.ts';
 import { toRange } from './to-protocol.ts';
 
 /** Asked with every step of the caret: so many lines before and after it are looked at, however long the log is. */
-const near = 1000;
+const near = 500;
 
 /** The same name, or the same grafts, on the other lines of the file; `null` where no name stands, for the editor's own way. */
 export function documentHighlight(view: FileView, position: Position): DocumentHighlight[] | null {
@@ -25,7 +25,7 @@ export function documentHighlight(view: FileView, position: Position): DocumentH
 /** Where a line names the same: the name alone is looked for, or the grafts picked of it. */
 export function placesOf(line: Entry, { name, as, on, picked }: Named): NamePlace[] {
   const { statement } = line.line;
-  if (!statement) return [];
+  if (!statement || !saysName(statement, name.key)) return [];
   return namesIn(statement).filter(
     (place) =>
       place.name.key === name.key &&

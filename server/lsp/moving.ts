@@ -1,13 +1,24 @@
-import type { Connection, ServerCapabilities } from 'vscode-languageserver';
+import {
+  type Connection,
+  type InlayHint,
+  InlayHintRefreshRequest,
+  type Range,
+  SemanticTokensRefreshRequest,
+  type ServerCapabilities,
+} from 'vscode-languageserver';
+import type { Root } from '#server/workspace/root.ts';
+import { AnswersShown } from './answers-shown.ts';
 import type { Asking } from './asking.ts';
 import type { Client } from './capabilities.ts';
 import { definition } from './definition.ts';
 import { documentHighlight } from './document-highlight.ts';
 import { documentLink } from './document-link.ts';
 import { foldingRange } from './folding-range.ts';
+import { inlayHint } from './inlay-hint.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
 import { selectionRange } from './selection-range.ts';
+import { FileTokens, tokensIn, tokensLegend } from './semantic-tokens.ts';
 import { workspaceSymbol } from './workspace-symbol.ts';
 
 /** What serves moving about in a log, and its names. */
@@ -16,18 +27,53 @@ export const movingCapabilities = ({ rename: { prepares } }: Client): ServerCapa
   documentHighlightProvider: true,
   documentLinkProvider: {},
   foldingRangeProvider: true,
+  inlayHintProvider: true,
   referencesProvider: true,
   renameProvider: prepares ? { prepareProvider: true } : true,
   selectionRangeProvider: true,
+  semanticTokensProvider: { legend: tokensLegend, range: true, full: { delta: true } },
   workspaceSymbolProvider: true,
 });
 
-export function registerMoving(connection: Connection, asking: Asking, client: () => Client): void {
+/** What has to be told it, as the editor doesn't ask anew by itself. */
+export interface Moving {
+  /** A folder was read, or files changed outside the editor: names may be of another kind. */
+  read(): void;
+  /** Findings, work or figures of a log may have changed. */
+  changed(root: Root): void;
+  closed(uri: string): void;
+  showHints(shown: boolean): void;
+}
+
+export function registerMoving(connection: Connection, asking: Asking, client: () => Client): Moving {
   const { workspace } = asking;
+  const tokens = new FileTokens();
+  let hints = true;
+  const hintsShown = new AnswersShown<InlayHint>();
+  /** The lines in sight when hints were last asked for. */
+  const inSight = new Map<string, Range>();
+  const hintsOf = (root: Root, file: string): InlayHint[] => {
+    const view = hints && !root.loading ? asking.viewIn(root, file) : undefined;
+    const range = inSight.get(root.uriOf(file));
+    return view && range ? inlayHint(view, range) : [];
+  };
+  const refresh = (able: boolean, method: string) => {
+    // a client that can't just now asks again with the next key
+    if (able) void connection.sendRequest(method).catch(() => {});
+  };
+  const { languages } = connection;
   connection.onDefinition(asking.file([], (view, { position }) => definition(view, position, client().definitions)));
   connection.onDocumentHighlight(asking.file(null, (view, { position }) => documentHighlight(view, position)));
   connection.onDocumentLinks(asking.slices([], documentLink));
   connection.onFoldingRanges(asking.slices([], foldingRange));
+  languages.inlayHint.on(
+    asking.file([], ({ root, uri, file }, { range }) => {
+      inSight.set(uri, range);
+      const answer = hintsOf(root, file);
+      hintsShown.keep(root, file, answer);
+      return answer;
+    }),
+  );
   connection.onPrepareRename(asking.file(null, (view, { position }) => prepareRename(view, position)));
   connection.onReferences(
     asking.slices([], (view, { position, context }) => references(view, position, context.includeDeclaration)),
@@ -38,5 +84,26 @@ export function registerMoving(connection: Connection, asking: Asking, client: (
     ),
   );
   connection.onSelectionRanges(asking.file([], (view, { positions }) => selectionRange(view, positions)));
+  languages.semanticTokens.on(asking.slices(null, (view) => tokens.full(view)));
+  languages.semanticTokens.onDelta(
+    asking.slices(null, (view, { previousResultId }) => tokens.delta(view, previousResultId)),
+  );
+  languages.semanticTokens.onRange(asking.file(null, (view, { range }) => tokensIn(view, range)));
   connection.onWorkspaceSymbol(({ query }) => workspaceSymbol(workspace.roots, query));
+
+  return {
+    read: () => refresh(client().refreshes.tokens, SemanticTokensRefreshRequest.method),
+    changed(root) {
+      if (hintsShown.dropOutdated(root, hintsOf)) refresh(client().refreshes.hints, InlayHintRefreshRequest.method);
+    },
+    closed(uri) {
+      tokens.closed(uri);
+      hintsShown.closed(uri);
+      inSight.delete(uri);
+    },
+    showHints(shown) {
+      if (shown !== hints) refresh(client().refreshes.hints, InlayHintRefreshRequest.method);
+      hints = shown;
+    },
+  };
 }

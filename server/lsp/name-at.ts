@@ -44,6 +44,19 @@ export function namesIn(statement: Statement): NamePlace[] {
   return places;
 }
 
+/** Whether a line names it at all: asked of every line of a log, so nothing is made. */
+export function saysName({ sets, facts, scopes }: Statement, key: string): boolean {
+  const is = (name: Name) => name.key === key;
+  const inSet = (set: SetRef) => is(set.name) || (set.except?.some(({ name }) => is(name)) ?? false);
+  return (
+    sets.some(inSet) ||
+    facts.some(({ value }) =>
+      value.kind === 'name' ? is(value.name) : value.kind === 'names' && value.names.some(is),
+    ) ||
+    (scopes?.some((scope) => scope.kind === 'set' && inSet(scope.set)) ?? false)
+  );
+}
+
 export function nameAt(entry: Entry, character: number): Named | undefined {
   const { statement } = entry.line;
   if (!statement) return undefined;
@@ -52,7 +65,7 @@ export function nameAt(entry: Entry, character: number): Named | undefined {
   const place = places.find(({ as }) => as === 'except') ?? places[0];
   if (!place) return undefined;
   if (inside(place.name.span, character)) return { ...place, on: 'name', pickedSpan: place.name.span };
-  const picked = numbersAt(entry.line.text, place.name.span.start, character);
+  const picked = numbersAt(entry.line.text, place, character);
   if (picked) return { ...place, on: 'numbers', ...picked };
   return {
     ...place,
@@ -62,33 +75,35 @@ export function nameAt(entry: Entry, character: number): Named | undefined {
   };
 }
 
-/** `K26.1..12,14` as it is written, name and numbers, where a set begins. */
-export function graftsToken(text: string, start: number): { readonly image: string; readonly end: number } | undefined {
+/** Where the numbers of `K26.1..12,14 rest` end; where the name ends if it has none. */
+export function numbersEnd(text: string, { name, numbers, set, span }: Omit<NamePlace, 'as'>): number {
+  if (!numbers) return name.span.end;
+  if (!set?.rest && !set?.except && !set?.count) return span.end;
+  const { start } = name.span;
   const token = tokenize(text).find(({ startOffset, tokenType }) => startOffset === start && tokenType === Grafts);
-  return token && { image: token.image, end: start + token.image.length };
+  return start + (token?.image.length ?? 0);
 }
 
 /** On a figure that graft, on a range's dots the range, on a comma all of them. */
-function numbersAt(text: string, start: number, character: number): Pick<Named, 'picked' | 'pickedSpan'> | undefined {
-  const token = graftsToken(text, start);
-  if (!token || character > token.end) return undefined;
-  const { image } = token;
-  const dot = image.indexOf('.') + 1;
-  const whole = { start: start + dot, end: token.end };
-  for (const part of image.slice(dot).matchAll(/[^,]+/g)) {
-    const from = whole.start + part.index;
+function numbersAt(
+  text: string,
+  place: NamePlace,
+  character: number,
+): Pick<Named, 'picked' | 'pickedSpan'> | undefined {
+  const [start, end] = [place.name.span.end + 1, numbersEnd(text, place)];
+  if (!place.numbers || character > end) return undefined;
+  for (const part of text.slice(start, end).matchAll(/[^,]+/g)) {
+    const from = start + part.index;
     if (!inside({ start: from, end: from + part[0].length }, character)) continue;
     for (const figure of part[0].matchAll(/\d+/g)) {
       const span = { start: from + figure.index, end: from + figure.index + figure[0].length };
       if (inside(span, character)) return { picked: [Number(figure[0]), Number(figure[0])], pickedSpan: span };
     }
     const blanks = part[0].length - part[0].trimStart().length;
-    return {
-      picked: readGrafts(`x.${part[0]}`).numbers,
-      pickedSpan: { start: from + blanks, end: from + part[0].length },
-    };
+    const pickedSpan = { start: from + blanks, end: from + part[0].length };
+    return { picked: readGrafts(`x.${part[0]}`).numbers, pickedSpan };
   }
-  return { picked: readGrafts(image).numbers, pickedSpan: whole };
+  return { picked: place.numbers, pickedSpan: { start, end } };
 }
 
 /** Whether a place can mean one of these grafts: it names the whole batch, or one of their numbers, and doesn't leave it out. */

@@ -1,7 +1,7 @@
 import { reservedWords } from '#grammar/vocabulary.ts';
 import type { Log } from '#server/engine/log.ts';
 import { countText } from '#server/engine/say.ts';
-import { type Named, namesIn } from './name-at.ts';
+import { type Named, namesIn, saysName } from './name-at.ts';
 import { refused } from './refused.ts';
 
 const letters = String.raw`[\p{L}\p{M}\p{N}]`;
@@ -45,6 +45,11 @@ function linesBy(log: Log, key: string): number {
   let lines = 0;
   for (const file of log.fileNames)
     for (const { line } of log.document(file)?.entries ?? [])
-      if (line.statement && namesIn(line.statement).some(({ as, name }) => as === 'hand' && name.key === key)) lines++;
+      if (
+        line.statement &&
+        saysName(line.statement, key) &&
+        namesIn(line.statement).some(({ as, name }) => as === 'hand' && name.key === key)
+      )
+        lines++;
   return lines;
 }

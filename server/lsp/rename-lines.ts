@@ -5,7 +5,7 @@ import type { Entry } from '#server/engine/model.ts';
 import { byCodePoint } from '#server/engine/order.ts';
 import type { Root } from '#server/workspace/root.ts';
 import type { Slices } from './feature.ts';
-import { type Named, namesIn } from './name-at.ts';
+import { type Named, namesIn, saysName } from './name-at.ts';
 import { refused } from './refused.ts';
 
 /** One piece of text that becomes another. */
@@ -40,7 +40,7 @@ export function* changesFor(root: Root, named: Named, text: string, remarks: boo
 }
 
 function namesOn({ line: { statement } }: Entry, { name, as }: Named): Span[] {
-  if (!statement) return [];
+  if (!statement || !saysName(statement, name.key)) return [];
   return namesIn(statement)
     .filter((place) => place.name.key === name.key && (place.as === 'hand') === (as === 'hand'))
     .map((place) => place.name.span);

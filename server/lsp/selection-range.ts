@@ -4,7 +4,7 @@ import type { Span } from '#grammar/finding.ts';
 import type { Line } from '#grammar/statement.ts';
 import { entryAt, type FileView, inside } from './feature.ts';
 import { isDayLine } from './folding-range.ts';
-import { graftsToken, namesIn } from './name-at.ts';
+import { namesIn, numbersEnd } from './name-at.ts';
 
 /** From the figure outward: value, fact, all facts, what was done, the line, its day, the file. */
 export function selectionRange({ document }: FileView, positions: readonly Position[]): SelectionRange[] {
@@ -56,9 +56,11 @@ function spansOf({ text, date, time, statement, comment }: Line): Span[] {
   if (!statement) return spans;
   const { verbSpan, facts, taxa, remark } = statement;
   spans.push(verbSpan, { start: verbSpan.start, end: text.slice(0, comment?.start).trimEnd().length });
-  for (const { name, span, set } of namesIn(statement)) {
-    const grafts = graftsToken(text, name.span.start);
-    if (grafts) spans.push({ start: name.span.end + 1, end: grafts.end }, { start: name.span.start, end: grafts.end });
+  for (const place of namesIn(statement)) {
+    const { name, span, set } = place;
+    const numbers = numbersEnd(text, place);
+    if (numbers > name.span.end)
+      spans.push({ start: name.span.end + 1, end: numbers }, { start: name.span.start, end: numbers });
     spans.push(name.span, span);
     if (set?.count) spans.push(set.count.span);
   }

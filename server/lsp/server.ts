@@ -16,6 +16,7 @@ import { benchSheet } from '#server/report/bench-sheet.ts';
 import type { Host } from '#server/workspace/host.ts';
 import type { Root } from '#server/workspace/root.ts';
 import { Workspace } from '#server/workspace/workspace.ts';
+import { AnswersShown } from './answers-shown.ts';
 import { Asking } from './asking.ts';
 import { attention } from './attention.ts';
 import { capabilities, clientOf } from './capabilities.ts';
@@ -26,7 +27,6 @@ import { registerFigures } from './figures.ts';
 import { Folders } from './folders.ts';
 import { goToGraft } from './go-to-graft.ts';
 import { hover } from './hover.ts';
-import { LensesShown } from './lenses-shown.ts';
 import { registerMoving } from './moving.ts';
 import { page } from './pages.ts';
 import {
@@ -72,7 +72,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   const watched = new Watched(connection);
   const publisher = new Publisher(connection, workspace, host, () => client.diagnostics);
   const folders = new Folders(connection, workspace, publisher, host);
-  const lenses = new LensesShown();
+  const lenses = new AnswersShown<CodeLens>();
 
   connection.onInitialize((params): InitializeResult => {
     client = clientOf(params);
@@ -99,9 +99,11 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
 
   workspace.onRead = (root) => {
     publisher.all(root);
+    moving.read();
     void watched.follow(workspace.roots.flatMap(({ weather }) => weather.uris));
   };
   publisher.onAll = (root) => {
+    moving.changed(root);
     if (client.lensRefresh && lenses.dropOutdated(root, lensesOf)) refreshLenses();
   };
 
@@ -129,6 +131,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
       const shown = settings?.lens !== false;
       if (shown !== lens && client.lensRefresh) refreshLenses();
       lens = shown;
+      moving.showHints(settings?.hints !== false);
       if (settings?.today) root.today = settings.today;
     }
     if (root.today !== before && !root.loading) publisher.all(root);
@@ -155,6 +158,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   });
   connection.onDidCloseTextDocument(async ({ textDocument: { uri } }) => {
     lenses.closed(uri);
+    moving.closed(uri);
     const root = await workspace.closeText(uri);
     if (!root) return;
     if (workspace.roots.includes(root)) publisher.changed(root, root.fileOf(uri));
@@ -204,7 +208,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
       ...refactorActions(view, range, context, client.refactoring),
     ]),
   );
-  registerMoving(connection, asking, () => client);
+  const moving = registerMoving(connection, asking, () => client);
   connection.languages.diagnostics.on(async ({ textDocument }, token) => {
     const view = await asking.view(textDocument.uri, token);
     return { kind: 'full', items: view ? publisher.pulled(view.root, view.file) : [] };

@@ -7,9 +7,12 @@ import type {
   DocumentHighlight,
   DocumentLink,
   FoldingRange,
+  InlayHint,
   Location,
   LocationLink,
   SelectionRange,
+  SemanticTokens,
+  SemanticTokensDelta,
   WorkspaceEdit,
   WorkspaceSymbol,
 } from 'vscode-languageserver-protocol';
@@ -98,4 +101,32 @@ test('names of the folder, and links to its pictures', async () => {
   expect(symbols.map(({ name }) => name)).toEqual(['frame']);
   const links = await ask<DocumentLink[]>('documentLink');
   expect(links.map(({ target }) => target)).toEqual([pathToFileURL(join(folder, 'pictures/k26-12.jpg')).href]);
+});
+
+test('colours of the file, of what is in sight, and of what a key changed', async () => {
+  const full = await ask<SemanticTokens>('semanticTokens/full');
+  expect(full.data.length).toBeGreaterThan(60);
+  const range = { start: { line: 1, character: 0 }, end: { line: 1, character: 9 } };
+  expect((await ask<SemanticTokens>('semanticTokens/range', { range })).data.slice(0, 5)).toEqual([1, 0, 5, 0, 0]);
+  await server.change(uri, 2, 5, 0, 5, 'check');
+  const delta = await ask<SemanticTokensDelta>('semanticTokens/full/delta', { previousResultId: full.resultId });
+  expect(delta.edits).toEqual([]);
+  await server.change(uri, 3, 5, 0, 5, 'swell');
+});
+
+test('hints for what is in sight; told when a line elsewhere or a setting changes them', async () => {
+  const range = { start: { line: 0, character: 0 }, end: { line: 99, character: 0 } };
+  const labels = async () => (await ask<InlayHint[]>('inlayHint', { range })).map(({ label }) => label);
+  expect(await labels()).toEqual(['next step 10 days late']);
+  let refreshed = 0;
+  server.connection.onRequest('workspace/inlayHint/refresh', () => {
+    refreshed++;
+    return null;
+  });
+  await server.open(nurseryUri, nursery);
+  await server.change(nurseryUri, 2, 1, 0, 0, '2027-04-01 open K26 10%\n');
+  await expect.poll(() => refreshed, { timeout: 5000 }).toBeGreaterThan(0);
+  expect(await labels()).toEqual(['day 162']);
+  await server.configure({ today: '2027-04-06', hints: false });
+  await expect.poll(labels, { timeout: 5000 }).toEqual([]);
 });

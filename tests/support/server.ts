@@ -71,7 +71,8 @@ export async function startServer({
     watched = [...asked.values()].flat();
   });
   connection.onRequest('workspace/diagnostic/refresh', () => null);
-  connection.onRequest('workspace/codeLens/refresh', () => null);
+  for (const what of ['codeLens', 'inlayHint', 'semanticTokens'])
+    connection.onRequest(`workspace/${what}/refresh`, () => null);
   connection.listen();
   const initialized = await connection.sendRequest<InitializeResult>('initialize', {
     processId: process.pid,
@@ -86,6 +87,8 @@ export async function startServer({
         ...(watches ? { didChangeWatchedFiles: { dynamicRegistration: true } } : {}),
         diagnostics: { refreshSupport: true },
         codeLens: { refreshSupport: true },
+        inlayHint: { refreshSupport: true },
+        semanticTokens: { refreshSupport: true },
         workspaceEdit: { documentChanges: true, changeAnnotationSupport: {} },
       },
       textDocument: {
