@@ -1,6 +1,7 @@
 import type { CompletionItem, CompletionList } from 'vscode-languageserver';
 import type { Position } from '#grammar/document.ts';
 import { type Slot, slotAt } from '#grammar/slot.ts';
+import type { Statement } from '#grammar/statement.ts';
 import { keyRow, nearest, verbRow } from '#grammar/vocabulary.ts';
 import { actedOn } from '#server/engine/mentions.ts';
 import type { NameKind } from '#server/engine/model.ts';
@@ -105,19 +106,36 @@ function isIn(word: string, label: string): boolean {
   return at >= word.length;
 }
 
-/** What was meant by a word that begins nothing. */
+/**
+ * What was meant by a word that begins nothing. Behind a genus it may be a plant's own word; and which graft a number
+ * means is not guessed where Enter would end the line with it.
+ */
 function misspelt(view: FileView, slot: Slot, word: string, candidates: readonly Candidate[]): Candidate[] {
+  if (slot.kind !== 'verb' && isGenusLast(slot.statement)) return [];
   const near = nearest(word, new Set(candidates.map(({ label }) => label.toLowerCase())));
-  const found = candidates.filter(({ label }) => label.toLowerCase() === near);
+  const found = candidates.filter(({ label }) => label.toLowerCase() === near && !(/\d/.test(label) && mayEnd(slot)));
   const kinds = kindsAt(slot);
   const declared = kinds.length > 0 ? view.root.log.names.near(word, kinds) : undefined;
   if (declared && !found.some(({ label }) => label.toLowerCase() === declared.key))
-    found.push({
-      label: declared.name,
-      kind: nameKinds[declared.kind],
-      about: { of: 'name', word: declared.key },
-    });
+    if (!(/\d/.test(declared.key) && mayEnd(slot)))
+      found.push({
+        label: declared.name,
+        kind: nameKinds[declared.kind],
+        about: { of: 'name', word: declared.key },
+      });
   return found;
+}
+
+function isGenusLast({ verbSpan, sets, taxa, facts }: Statement): boolean {
+  if (!taxa || (taxa.stock ?? taxa.interstem ?? taxa.scion).epithet) return false;
+  return [verbSpan, ...[...sets, ...facts].map(({ span }) => span)].every(({ end }) => end <= taxa.span.end);
+}
+
+/** Nothing has to follow the word for the line to say something. */
+function mayEnd(slot: Slot): boolean {
+  if (slot.kind !== 'target') return slot.kind !== 'verb';
+  const { share, operand } = verbRow(slot.statement.verb);
+  return share !== 'asked' && operand !== 'made' && slot.statement.verb !== 'move';
 }
 
 function kindsAt(slot: Slot): readonly NameKind[] {

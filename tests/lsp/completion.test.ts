@@ -126,8 +126,18 @@ describe('a slip of the hand', () => {
     expect(labels('2027-04-06  oepn|')).toEqual(['open']);
     expect(labels('2027-04-06  graft  K26.13  whrols|')).toEqual(['whorls']);
     expect(labels('2027-04-06  move  K26  to fraem|')).toEqual(['frame']);
-    expect(labels('2027-04-06  take  K62|')).toEqual(['K26']);
-    expect(offered('2027-04-06  take  K62|').items[0]?.filterText).toBe('K62');
+    expect(labels('2027-04-06  open  K62|')).toEqual(['K26']);
+    expect(offered('2027-04-06  open  K62|').items[0]?.filterText).toBe('K62');
+  });
+
+  test('which graft is meant is not guessed where Enter would end the line', () => {
+    for (const line of ['take  K62|', 'check  K62|', 'graft  G27.1  lot L77|'])
+      expect(labels(`2027-04-06  ${line}`), line).toEqual([]);
+  });
+
+  test('a plant’s own word is no slip of a fact', () => {
+    expect(labels('tree  T20  Pinus inn|')).toEqual([]);
+    expect(labels('tree  T20  Pinus mugo  inn|')).toEqual(['in']);
   });
 });
 
