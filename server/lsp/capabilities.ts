@@ -87,7 +87,7 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
 /** What is offered to it. */
 export function capabilities(client: Client): InitializeResult['capabilities'] {
   return {
-    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: !client.watchesFiles },
     hoverProvider: true,
     codeLensProvider: {},
     documentSymbolProvider: true,

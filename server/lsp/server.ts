@@ -156,6 +156,9 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     const root = workspace.changeText(uri, version, contentChanges);
     if (root) publisher.changed(root, root.fileOf(uri), line);
   });
+  connection.onDidSaveTextDocument(({ textDocument: { uri } }) =>
+    client.watchesFiles ? undefined : workspace.saved(uri),
+  );
   connection.onDidCloseTextDocument(async ({ textDocument: { uri } }) => {
     lenses.closed(uri);
     moving.closed(uri);

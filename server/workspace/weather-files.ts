@@ -54,11 +54,15 @@ export class WeatherFiles {
     return changed;
   }
 
-  /** A file came, changed or went; tells whether it is one of the log's and reads otherwise than before. */
-  async changed(uri: string): Promise<boolean> {
+  /**
+   * A file came, changed or went, or where nobody tells of changes any of them may have; tells whether one of the log's
+   * reads otherwise than before.
+   */
+  async changed(uri?: string): Promise<boolean> {
     let changed = false;
     for (const [key, place] of this.#named())
-      if (this.trusted && sameUri(place.uri, uri)) changed = (await this.#readOne(key, place)) || changed;
+      if (this.trusted && (uri === undefined || sameUri(place.uri, uri)))
+        changed = (await this.#readOne(key, place)) || changed;
     return changed;
   }
 

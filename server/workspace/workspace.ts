@@ -196,6 +196,12 @@ export class Workspace {
     return root;
   }
 
+  /** A log was saved in an editor that tells of no changes: time to look at the files it names. */
+  async saved(uri: string): Promise<void> {
+    const root = this.rootOf(uri);
+    if (root && (await root.weather.changed())) root.weatherRead();
+  }
+
   /** A log, or a file that one names, came, changed or went outside the editor. */
   async fileChanged(uri: string): Promise<Root | undefined> {
     for (const root of this.roots) if (await root.weather.changed(uri)) root.weatherRead();

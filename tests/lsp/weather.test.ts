@@ -82,6 +82,17 @@ test('the file comes, changes and goes: each is noticed, and nothing but the fil
   expect((server as Server).watched).toEqual(['**/*.graft', '**/station.csv']);
 });
 
+test('an editor that watches no files: the station is looked at when the log is saved', async () => {
+  put('station.csv', mild('2026-10-01', '2026-12-31'));
+  await started({ watches: false });
+  await found([usual]);
+  put('station.csv', cold('2026-11-20'));
+  await (server as Server).connection.sendNotification('textDocument/didSave', {
+    textDocument: { uri: uriOf('log.graft') },
+  });
+  await found([usual, '7 froze']);
+});
+
 test('a change of a file that no line names is not read as a log', async () => {
   put('station.csv', cold('2026-11-20'));
   await started();

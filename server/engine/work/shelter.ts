@@ -4,7 +4,7 @@ import { coverOn, placeCover, stayOn } from '../cover.ts';
 import type { Cover } from '../model.ts';
 import type { PracticeRow } from '../practice-rows.ts';
 import { onDay } from '../practice-subject.ts';
-import { dayText } from '../say.ts';
+import { dayText, percent } from '../say.ts';
 import { firstOn, monthsBefore, runningOn, runningOrNext, type Stretch, stretchesOf, type Window } from '../year.ts';
 import type { Case } from './case.ts';
 import { coverAgain } from './open.ts';
@@ -38,12 +38,21 @@ function coldCover(grafts: Case): readonly Task[] {
       'cover',
       window,
       rule,
-      begun ? bareWords(grafts, bare, 'frost cover') : 'not taken: cover before the first frost',
+      begun
+        ? bareWords(grafts, bare, 'frost cover')
+        : `not taken: cover before the first frost${risk(grafts, place, rule)}`,
       {
         said: begun && bare.by !== 'uncover' && saidBy(grafts, needs, bare.day),
       },
     ),
   ];
+}
+
+/** How sure the day is, where a station's years tell it; the calendar's own is nobody's figure. */
+function risk({ env }: Case, place: string | undefined, { certain }: PracticeRow): string {
+  const told =
+    place === undefined || certain === undefined ? undefined : env.weather?.frostDates(place)?.('first-frost', certain);
+  return told && certain !== undefined ? `, till then a ${percent(1 - certain)} risk by the station’s years` : '';
 }
 
 /** `frost-cover-missing` speaks of grafts made or moved in its own part of the year. */

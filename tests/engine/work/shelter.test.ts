@@ -75,6 +75,14 @@ describe('cover of autumn and winter grafts', () => {
     expect([cover(log, '2027-05-21'), cover(log, '2027-05-21', late), cover(log, '2027-05-25', late)]).toEqual([
       0, 1, 0,
     ]);
+    // how sure the first frost's day is stands with the work
+    const autumn = station({ frostDates: () => () => ({ month: 9, day: 20 }) });
+    const untaken = `${batch('in frame', '2026-10-09')}2027-06-20  uncover frame\n2027-07-20  check K26 green\n`;
+    expect(
+      workIn(untaken, '2027-08-01', autumn)
+        .filter(({ what }) => what === 'cover')
+        .map(({ why }) => why),
+    ).toEqual(['not taken: cover before the first frost, till then a 10\u00A0% risk by the station’s years']);
     const mild = station({ frostFree: () => true });
     expect(cover(batch('in lath', '2026-10-09'), '2026-12-01', mild)).toBe(0);
   });
