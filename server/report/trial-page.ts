@@ -26,7 +26,8 @@ const runsInRow = 4;
 function orderParts(found: TrialResult, env: FiguresEnv): TextPart[] {
   const { trial, key } = found;
   const sittings = benchSittings(trial);
-  if (sittings.length === 0) return [];
+  // nobody lays out a trial that can't be made
+  if (sittings.length === 0 || !trial.reachable) return [];
   const [a, b] = trial.ways.map((way) => levelText(key, way));
   const rows = sittings.flatMap(({ first, order }, i) => {
     const runs = order.match(run) ?? [];

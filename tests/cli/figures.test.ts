@@ -159,6 +159,18 @@ describe('trial', () => {
     expect(plain(text)).toMatch(/At your 1\.5 a year that is over \d+ years: not in reach\./);
   });
 
+  test('out of reach in sittings, too: no order is laid out for what can’t be made', () => {
+    const { text, json } = asked(
+      batchesLog({ name: 'K1', taken: 8, failed: 4 }),
+      'trial',
+      '--ways',
+      'side-veneer,cleft',
+    );
+    expect(json).toMatchObject({ reachable: false, smallest: null });
+    expect(plain(text)).toContain('At your 12 grafts a year that is over 3 years: not in reach.');
+    expect(text).not.toContain('Order at the bench');
+  });
+
   test.each([
     [['--ways', 'cleft'], '--ways takes the two ways to try'],
     [['--ways', 'cleft,cleft'], 'two different ways; both are cleft.'],

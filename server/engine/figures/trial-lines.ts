@@ -3,6 +3,7 @@ import { graftsText } from '../grafts-text.ts';
 import type { FiguresEnv } from './env.ts';
 import type { GroupKey } from './levels.ts';
 import { benchSittings, numbersByWay, type TrialResult } from './trial.ts';
+import { levelText } from './words.ts';
 
 /** A field trial as lines of the log, ready to paste: the batch, then for each sitting who is grafted which way. */
 export function trialLines({ trial, key }: TrialResult, env: FiguresEnv): string[] {
@@ -24,7 +25,7 @@ export function trialLines({ trial, key }: TrialResult, env: FiguresEnv): string
   ];
 }
 
-/** The way as a fact of the line; of a class (`depth below`) there is no one fact, so the label alone tells. */
+/** The way as a fact of the line; of a class (`depth below`) there is no one fact, so a remark tells. */
 function factsOf(key: GroupKey, way: string, label: string): string {
   switch (key) {
     case 'method':
@@ -37,9 +38,9 @@ function factsOf(key: GroupKey, way: string, label: string): string {
     case 'lot':
       return `lot ${way}  label ${label}`;
     case 'label':
-      return `label ${way}`;
+      return /^[\p{L}\p{N}_-]+$/u.test(way) ? `label ${way}` : `label "${way}"`;
     default:
-      return `label ${label}`;
+      return `label ${label}  # ${levelText(key, way)}: write it as it is made`;
   }
 }
 

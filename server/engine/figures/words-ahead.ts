@@ -51,14 +51,16 @@ export function planGrounds({
       : `as batches differ, they tell no more than ${worth} would`;
   const took = `${numberText(Math.round(rate * judged))} of ${numberText(judged)} took in ${countText(batches, 'batch', 'batches')}`;
   const out = [
-    judged === 0 ? `Nothing of ${whose} is judged so far.` : `${capital(whose)}: ${took}${from}; ${counts}.`,
+    judged === 0
+      ? `Nothing ${like === null ? '' : `of ${like} `}is judged so far.`
+      : `${capital(whose)}: ${took}${from}; ${counts}.`,
     `Before any record ${percent(prior.rate)} is expected (${prior.source}); that has the weight of ${grafts(prior.weight)}.`,
   ];
   if (others && others.judged > 0)
     out.push(
       `Between the two stand other pairs of its kind made in the same season: ${numberText(others.taken)} of ${numberText(others.judged)} took.`,
     );
-  if (like === null) out.push('That is for the same mix of pairs; one pair may do far better or worse.');
+  if (like === null && judged > 0) out.push('That is for the same mix of pairs; one pair may do far better or worse.');
   const together = `All told ${percent(mean)} of the next are expected to take`;
   out.push(
     graft === null || expected === null
@@ -154,8 +156,11 @@ export function trialSentence({ trial, key, pace }: TrialResult): string {
     out.push(
       `${better} by ${keyNouns[key]}: ${countText(batchesEach, 'batch', 'batches')} each; ever larger batches don’t bring that under ${floor}.`,
     );
-    if (!reachable)
-      out.push(`At your ${trim(pace.batches)} a year that is over ${Math.floor(takes)} years: not in reach.`);
+    out.push(
+      reachable
+        ? `At your ${trim(pace.batches)} a year that is done in ${countText(Math.ceil(takes), 'year')}.`
+        : `At your ${trim(pace.batches)} a year that is over ${Math.floor(takes)} years: not in reach.`,
+    );
   }
   if (!reachable) {
     out.push(

@@ -5,6 +5,7 @@ import { importCommand } from './import.ts';
 import { lsp } from './lsp.ts';
 import { type Asked, type Command, helpText, readArguments, UsageError } from './options.ts';
 import { plan } from './plan.ts';
+import { asciiOf, pageFor } from './print.ts';
 import { sheet } from './sheet.ts';
 import { stats } from './stats.ts';
 import { trial } from './trial.ts';
@@ -25,14 +26,16 @@ const run: Readonly<Record<Command, (asked: Asked) => number | Promise<number>>>
 async function main(): Promise<void> {
   // the reader of a pipe may go before all is written: that is its right, not an error
   process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 2));
+  const { wide } = pageFor(undefined, process.stdout, process.env);
+  const shown = (text: string) => (wide ? text : asciiOf(text));
   try {
     const asked = readArguments(process.argv.slice(2));
     if (asked === 'version') process.stdout.write(`${process.env.GRAFTLOG_VERSION}\n`);
-    else if ('help' in asked) process.stdout.write(helpText(asked.help));
+    else if ('help' in asked) process.stdout.write(shown(helpText(asked.help)));
     else process.exitCode = await run[asked.command](asked);
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;
-    process.stderr.write(`graftlog: ${error.message}\n`);
+    process.stderr.write(shown(`graftlog: ${error.message}\n`));
     process.exitCode = 2;
   }
 }
