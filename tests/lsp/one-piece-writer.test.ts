@@ -1,0 +1,47 @@
+import { PassThrough } from 'node:stream';
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { type Message, StreamMessageReader } from 'vscode-languageserver/node';
+import { OnePieceWriter } from '#server/node/one-piece-writer.ts';
+
+/** What the library's own reader takes off the stream again. */
+async function readAgain(messages: readonly Message[]): Promise<Message[]> {
+  const stream = new PassThrough();
+  const writer = new OnePieceWriter(stream);
+  for (const message of messages) await writer.write(message);
+  const read: Message[] = [];
+  return new Promise((done) => {
+    new StreamMessageReader(stream).listen((message) => {
+      read.push(message);
+      if (read.length === messages.length) done(read);
+    });
+  });
+}
+
+const text = fc.string({ unit: 'binary', maxLength: 20 });
+const diagnostic = fc.record({
+  range: fc.constant({ start: { line: 0, character: 0 }, end: { line: 0, character: 1 } }),
+  code: fc.constant('cut-shallow'),
+  message: text,
+});
+
+test('what is written is read again, findings that were sent before included', async () => {
+  await fc.assert(
+    fc.asyncProperty(
+      fc.array(diagnostic, { maxLength: 5 }),
+      fc.array(diagnostic, { maxLength: 3 }),
+      fc.option(fc.nat(9), { nil: undefined }),
+      text,
+      async (kept, fresh, version, uri) => {
+        const said = (diagnostics: unknown[]) => ({
+          jsonrpc: '2.0',
+          method: 'textDocument/publishDiagnostics',
+          params: { uri, diagnostics, ...(version === undefined ? {} : { version }) },
+        });
+        const messages = [said(kept), said([...kept, ...fresh]), said([]), { jsonrpc: '2.0', id: 1, result: uri }];
+        expect(await readAgain(messages)).toEqual(messages);
+      },
+    ),
+    { numRuns: 200 },
+  );
+});
