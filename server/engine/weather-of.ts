@@ -7,7 +7,7 @@ import { type PlaceWeather, placeWeather, type Source } from '#server/weather/we
 import type { CheckWeather, Told } from './checks/case.ts';
 import { type PlaceReading, placeLinesOf } from './checks/place-lines.ts';
 import { degrees } from './checks/words.ts';
-import { latitudeOf } from './cover.ts';
+import { latitudeOf, placeCover } from './cover.ts';
 import { factOf } from './facts.ts';
 import type { Histories } from './histories.ts';
 import type { Log, LogChange } from './log.ts';
@@ -18,9 +18,15 @@ import { type StationLine, stationLines, type WeatherTexts } from './station-lin
 import { Swellings } from './swellings.ts';
 import type { FrostDates } from './year.ts';
 
+/** A station as a place has it, and what was learned while the place was covered, of which nothing follows for a bare night. */
+export interface PlaceSource extends Source {
+  readonly line: StationLine;
+  readonly covered: { readonly min?: Offset; readonly max?: Offset };
+}
+
 /** What stations tell of a place, and how it is known. */
 export interface Climate {
-  readonly sources: readonly (Source & { readonly line: StationLine })[];
+  readonly sources: readonly PlaceSource[];
   readonly weather: PlaceWeather;
   readonly south: boolean;
   readonly frostDates: FrostDates;
@@ -137,7 +143,16 @@ export class LogWeather implements CheckWeather {
 
   /** The closest lines that tell of its nights; where none does, the closest that may lend it their calendar. */
   #sourcesOf(place: string, readings: readonly PlaceReading[]): Known['sources'] {
-    const [min, max] = [daily(readings, 'min'), daily(readings, 'max')];
+    const own = (covered: boolean, figure: 'min' | 'max') =>
+      daily(
+        readings.filter(
+          ({ day }) => roofsOf[figure].some((flag) => placeCover(place, day, this.#log).has(flag)) === covered,
+        ),
+        figure,
+      );
+    // a heated frame is no warmer than its station by a figure: it is as warm as it is kept
+    const [min, max] = [own(false, 'min'), own(false, 'max')];
+    const [underMin, underMax] = [own(true, 'min'), own(true, 'max')];
     const declared = this.#log.names.declared(place)?.entry.line.statement;
     // a place with a latitude of its own lies somewhere else
     const elsewhere = factOf(declared, 'lat') !== undefined;
@@ -149,12 +164,14 @@ export class LogWeather implements CheckWeather {
     const found = groups.map((lines, far) =>
       lines.map((line) => {
         const said = far < 2 && !(elsewhere && far > 0) ? line.offset : undefined;
-        const offset = (own: readonly Daily[], figure: 'min' | 'max'): Offset | undefined =>
+        const offset = (readHere: readonly Daily[], figure: 'min' | 'max'): Offset | undefined =>
           said !== undefined
             ? { degrees: said }
-            : (learnedOffset(own, figuresOf(line.days, figure)) ?? (far === 0 ? { degrees: 0 } : undefined));
-        const [night, day] = [offset(min, 'min'), offset(max, 'max')];
-        return { line, days: line.days, ...(night ? { min: night } : {}), ...(day ? { max: day } : {}) };
+            : (learnedOffset(readHere, figuresOf(line.days, figure)) ?? (far === 0 ? { degrees: 0 } : undefined));
+        const under = (readHere: readonly Daily[], figure: 'min' | 'max') =>
+          learnedOffset(readHere, figuresOf(line.days, figure));
+        const bare = offsets(offset(min, 'min'), offset(max, 'max'));
+        return { line, days: line.days, ...bare, covered: offsets(under(underMin, 'min'), under(underMax, 'max')) };
       }),
     );
     const claimed = found.find((sources) => sources.some((source) => source.min || source.max));
@@ -162,6 +179,14 @@ export class LogWeather implements CheckWeather {
     return elsewhere ? [] : (found.find((sources) => sources.length > 0) ?? []);
   }
 }
+
+/** What keeps the frost off, and what makes noon another than out of doors. */
+const roofsOf = { min: ['frost-free'], max: ['frost-free', 'heated', 'mist', 'humid'] } as const;
+
+const offsets = (min: Offset | undefined, max: Offset | undefined) => ({
+  ...(min ? { min } : {}),
+  ...(max ? { max } : {}),
+});
 
 /** Every graft of a place asks for the same few. */
 function frostDatesOf(weather: PlaceWeather, south: boolean): FrostDates {
@@ -210,9 +235,13 @@ function byWords({ degrees: warmer, days }: Offset): string {
 }
 
 /** `1.5 °C warmer here: the median of 3 days with both`. */
-export function offsetWords({ degrees: warmer, days }: Offset): string {
-  const by = degrees(Math.abs(warmer));
-  const far = warmer === 0 ? 'as warm here' : `${by} ${warmer > 0 ? 'warmer' : 'colder'} here`;
-  if (days !== undefined) return `${far}: the median of ${countText(days, 'day')} with both`;
-  return warmer === 0 ? 'taken as it is' : `${far}, as the line says`;
+export function offsetWords(offset: Offset): string {
+  const { degrees: warmer, days } = offset;
+  if (days !== undefined) return `${farWords(offset)} here: the median of ${countText(days, 'day')} with both`;
+  return warmer === 0 ? 'taken as it is' : `${farWords(offset)} here, as the line says`;
+}
+
+/** `1.5 °C warmer`, `as warm`. */
+export function farWords({ degrees: warmer }: Offset): string {
+  return warmer === 0 ? 'as warm' : `${degrees(Math.abs(warmer))} ${warmer > 0 ? 'warmer' : 'colder'}`;
 }

@@ -4,11 +4,11 @@ import { yearsAsked } from '#server/weather/frost-dates.ts';
 import { seasonStart } from '#server/weather/swelling.ts';
 import type { CheckEnv } from './checks/case.ts';
 import { degrees } from './checks/words.ts';
-import { latitudeOf } from './cover.ts';
+import { latitudeOf, placeCover } from './cover.ts';
 import type { Entry } from './model.ts';
 import { isTropical } from './practice-year.ts';
 import { countText, dayText, percent } from './say.ts';
-import { type Climate, type LogWeather, offsetWords } from './weather-of.ts';
+import { type Climate, farWords, type LogWeather, offsetWords } from './weather-of.ts';
 import { type DayOfYear, inYear } from './year.ts';
 
 /*
@@ -31,22 +31,31 @@ export function lineWeather(entry: Entry, weather: LogWeather, env: CheckEnv): s
   const read = `${countText(line.days.length, 'day')}, ${dayText(first.day, env.day)} to ${dayText(last.day, env.day)}`;
   return [
     [read, ...gaps].join('; '),
-    heldFor(line, weather, env),
+    ...heldFor(line, weather, env),
     ...climateLines(line.place ?? '', weather.climate(line.place ?? ''), env),
   ];
 }
 
 /** Places that have their nights or days from it, with how much warmer they are; for all others its calendar only. */
-function heldFor(line: { readonly entry: Entry }, weather: LogWeather, { log }: CheckEnv): string {
-  const told = [...log.names.allDeclared('place')].flatMap(({ key, name }) => {
+function heldFor(line: { readonly entry: Entry }, weather: LogWeather, { log }: CheckEnv): string[] {
+  const sources = [...log.names.allDeclared('place')].flatMap(({ key, name }) => {
     const source = weather.climate(key)?.sources.find((one) => one.line.entry === line.entry);
-    const offset = source?.min ?? source?.max;
-    return offset ? [`${name} (${offsetWords(offset)})`] : [];
+    return source ? [{ name, open: source.min ?? source.max, covered: source.covered.min ?? source.covered.max }] : [];
   });
-  if (told.length === 0) return 'Its nights are told for no place; it lends its calendar to all of them.';
-  const shown = told.slice(0, 4).join('; ');
-  return `Its nights are told for ${shown}${told.length > 4 ? `; and ${told.length - 4} more` : ''}.`;
+  const open = sources.flatMap((one) => (one.open ? [`${one.name} (${offsetWords(one.open)})`] : []));
+  const covered = sources.flatMap(({ name, covered: offset }) =>
+    offset ? [`${name} ${farWords(offset)} (${offset.days})`] : [],
+  );
+  return [
+    open.length > 0
+      ? `Its nights are told for ${few(open)}.`
+      : 'Its nights are told for no place that stands open; it lends its calendar to all of them.',
+    ...(covered.length > 0 ? [`Under cover, by the median of so many days with both: ${few(covered)}.`] : []),
+  ];
 }
+
+const few = (items: readonly string[]): string =>
+  items.length > 4 ? `${items.slice(0, 4).join(', ')} and ${items.length - 4} more` : items.join(', ');
 
 /** Of a place some station tells something of. */
 export function placeWeatherLines(place: string, weather: LogWeather, env: CheckEnv): string[] {
@@ -54,19 +63,24 @@ export function placeWeatherLines(place: string, weather: LogWeather, env: Check
   const [source] = climate?.sources ?? [];
   if (!climate || !source) return [];
   const { path } = source.line;
-  const [night, noon] = [source.min, source.max];
+  const kept = placeCover(place, env.day, env.log).has('frost-free');
+  const { min: night, max: noon } = kept ? source.covered : source;
   const asItIs = night?.degrees === 0 && night.days === undefined;
   const parts = [
     ...(night ? [`nights ${offsetWords(night)}`] : []),
     ...(noon && !(night && night.days === undefined) ? [`days ${offsetWords(noon)}`] : []),
   ];
-  const by = parts.length > 0 ? parts.join('; ') : 'its calendar only, as too few days have both';
+  const by =
+    parts.length > 0
+      ? `${kept ? 'under its cover ' : ''}${parts.join('; ')}`
+      : `its calendar only, as ${kept ? 'it is kept from frost' : 'too few days have both'}`;
   return [asItIs ? `By ${path}, taken as it is.` : `By ${path}: ${by}.`, ...climateLines(place, climate, env)];
 }
 
 function climateLines(place: string, climate: Climate | undefined, env: CheckEnv): string[] {
   if (!climate) return [];
-  return [frostLine(place, climate, env), coldLine(climate, env), warmthLine(place, climate, env)].filter(
+  const kept = placeCover(place, env.day, env.log).has('frost-free');
+  return [frostLine(place, climate, env), kept ? '' : coldLine(climate, env), warmthLine(place, climate, env)].filter(
     (line) => line !== '',
   );
 }
@@ -93,7 +107,8 @@ function frostLine(place: string, { weather, frostDates }: Climate, { log }: Che
   if (!last || !first)
     return `${count === 0 ? 'No whole years' : countText(count, 'whole year')} on record: frost dates ask for ${yearsAsked(0.5)}, and the calendar holds.`;
   const few = count < yearsAsked(0.9) ? `; more certainty asks for ${yearsAsked(0.9)}` : '';
-  return `Last frost past by ${last}, none up to ${first}: ${count} years${few}.`;
+  const where = weather.nights.length === 0 && place !== '' ? 'Out of doors the last frost is' : 'Last frost';
+  return `${where} past by ${last}, none up to ${first}: ${count} years${few}.`;
 }
 
 /** Since the winter began. */

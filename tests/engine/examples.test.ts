@@ -105,9 +105,12 @@ test('its station tells the nights of the frame, and when frost is past', () => 
   const { answers } = nursery;
   const [line] = answers.log.all('weather');
   const told = line && answers.weather ? lineWeather(line, answers.weather, answers.env) : [];
-  const [read, nights, frost] = told.map((text) => text.replaceAll('\u00A0', ' '));
+  const [read, open, covered, frost] = told.map((text) => text.replaceAll('\u00A0', ' '));
   expect(read).toBe('4008 days, 1 Jul 2014 to 20 Jun');
-  expect(nights).toContain('frame (6.2 °C warmer here: the median of 14 days with both)');
+  expect(open).toBe('Its nights are told for no place that stands open; it lends its calendar to all of them.');
+  expect(covered).toBe(
+    'Under cover, by the median of so many days with both: tent 12.6 °C warmer (5), frame 6.2 °C warmer (14), tunnel 7.6 °C warmer (7).',
+  );
   expect(frost).toBe(
     'Last frost past by 19 Apr (50 %), 22 May (80 %), 23 May (90 %), none up to 22 Oct (50 %), 8 Oct (90 %): 11 years.',
   );

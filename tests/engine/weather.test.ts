@@ -90,6 +90,25 @@ describe('frost nights of a station', () => {
     expect(findings(text.split('2026-10-21')[0] ?? '', '2026-12-01', { 'station.csv': cold })).toEqual([]);
   });
 
+  test('what was learned under cover says nothing of a bare night', () => {
+    // 6 °C warmer than the station in October, under its lids
+    const readings = ['2026-10-20', '2026-10-21', '2026-10-22']
+      .map((day) => `${day}  reading  frame  min 8C\n`)
+      .join('');
+    const bare = `${nursery}${readings}2026-11-01  uncover  frame\n`;
+    const froze =
+      '7 warning froze A26.5..8: −3.1 °C in `frame` on 20 Nov by the station: A26.5..8 are in doubt, a tender union dies of frost.';
+    expect(findings(`${bare}weather "station.csv"\n`, '2026-12-01', { 'station.csv': cold })).toEqual([]);
+    expect(findings(`${bare}weather "station.csv"  in frame\n`, '2026-12-01', { 'station.csv': cold })).toEqual([
+      froze,
+    ]);
+    // read while it stood bare, it counts
+    const since = ['2026-11-02', '2026-11-03', '2026-11-04'].map((day) => `${day}  reading  frame  min 3C\n`).join('');
+    expect(findings(`${bare}${since}weather "station.csv"\n`, '2026-12-01', { 'station.csv': cold })).toEqual([
+      froze.replace('−3.1', '−2.1').replace('the station:', 'the station + 1 °C (learned on 3 days):'),
+    ]);
+  });
+
   test('a place’s own reading stands over the station’s night', () => {
     const text = `${nursery}weather "station.csv"  in yard\n2026-11-05  reading  yard  min 1C\n2026-11-20  reading  yard  min 0.5C\n`;
     expect(findings(text, '2026-12-01', { 'station.csv': cold })).toEqual([]);
