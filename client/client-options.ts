@@ -14,7 +14,11 @@ export function clientOptions(): LanguageClientOptions {
       configurationSection: settingsSection,
     },
     // asked with each start: a folder may be trusted by then
-    initializationOptions: (): InitializationOptions => ({ supportsPages: true, trusted: workspace.isTrusted }),
+    initializationOptions: (): InitializationOptions => ({
+      supportsPages: true,
+      followsCaret: true,
+      trusted: workspace.isTrusted,
+    }),
     errorHandler: serverEnds(),
     middleware: { ...hintsMiddleware, ...logsOnly },
   };

@@ -62,6 +62,10 @@ export function isDayLine(line: Line): boolean {
   return line.text.slice(end, line.comment?.start ?? line.text.length).trim() === '';
 }
 
+/** A day line that gives a day, or was to give one: a time alone goes on with the day it stands in. */
+export const beginsDay = (line: Line): boolean =>
+  (line.date !== undefined || line.dateLost === true) && isDayLine(line);
+
 function dayLine(line: Line, above: Carry): Dated {
   const minute = line.time?.minutes;
   if (line.dateLost) {

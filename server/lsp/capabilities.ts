@@ -24,6 +24,8 @@ export interface Client {
   readonly watchesLogs: boolean;
   readonly folders: boolean;
   readonly lensRefresh: boolean;
+  /** It leaves the line with the caret without hints by itself. */
+  readonly followsCaret: boolean;
   readonly refreshes: { readonly hints: boolean; readonly tokens: boolean };
   readonly progress: boolean;
   readonly pulls: boolean;
@@ -52,6 +54,7 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     watchesLogs: options.supportsPages === true,
     folders: workspace?.workspaceFolders === true,
     lensRefresh: workspace?.codeLens?.refreshSupport === true,
+    followsCaret: options.followsCaret === true,
     refreshes: {
       hints: workspace?.inlayHint?.refreshSupport === true,
       tokens: workspace?.semanticTokens?.refreshSupport === true,

@@ -1,8 +1,10 @@
-import { type DocumentSymbol, SymbolKind } from 'vscode-languageserver';
+import { type DocumentSymbol, type Range, SymbolKind } from 'vscode-languageserver';
+import { beginsDay } from '#grammar/carry.ts';
+import type { Day, SetRef, Statement } from '#grammar/statement.ts';
 import { isoDay } from '#grammar/values/date.ts';
-import type { Verb } from '#grammar/vocabulary.ts';
+import { type Verb, verbRow } from '#grammar/vocabulary.ts';
 import type { Entry } from '#server/engine/model.ts';
-import type { FileView } from './feature.ts';
+import type { FileView, Slices } from './feature.ts';
 
 const kinds: Partial<Record<Verb, SymbolKind>> = {
   site: SymbolKind.Namespace,
@@ -12,42 +14,62 @@ const kinds: Partial<Record<Verb, SymbolKind>> = {
   collect: SymbolKind.Package,
 };
 
-/** The outline: what is declared, and the days, each with the lines under it. */
-export function documentSymbol({ document }: FileView): DocumentSymbol[] {
+/**
+ * The outline: what is declared, and the days, each with the lines under it; lines that have their days themselves, one
+ * below the other, are a day, too. Yields between many lines.
+ */
+export function* documentSymbol({ document }: FileView): Slices<DocumentSymbol[]> {
   const symbols: DocumentSymbol[] = [];
-  let day: DocumentSymbol | undefined;
-  document.entries.forEach((entry, line) => {
-    const { statement } = entry.line;
+  let day: DayOutline | undefined;
+  /** The day is carried down from a line of its own; else its lines say it each. */
+  let carried = false;
+  for (const [line, entry] of document.entries.entries()) {
+    if (line % 500 === 499) yield;
+    const { statement, date } = entry.line;
     const whole = { start: { line, character: 0 }, end: { line, character: entry.line.text.length } };
-    if (!statement && entry.line.date) {
-      day = {
-        name: isoDay(entry.line.date.day),
-        kind: SymbolKind.Event,
-        range: whole,
-        selectionRange: whole,
-        children: [],
-      };
-      symbols.push(day);
-      return;
+    if (beginsDay(entry.line)) {
+      day = date && outlineOf(date.day, whole);
+      carried = date !== undefined;
+      if (day) symbols.push(day);
+      continue;
     }
-    if (!statement) return;
+    if (!statement) continue;
     const kind = kinds[statement.verb];
     const set = statement.sets[0];
-    if (kind && set) {
-      const selection = {
-        start: { line, character: set.name.span.start },
-        end: { line, character: set.name.span.end },
-      };
-      const detail = statement.taxa
-        ? [statement.taxa.scion, statement.taxa.stock].flatMap((taxon) => (taxon ? [taxon.text] : [])).join(' / ')
-        : statement.verb;
-      symbols.push({ name: set.name.text, detail, kind, range: whole, selectionRange: selection });
-    } else if (day && !entry.line.date) {
+    if (kind && set) symbols.push(declaredBy(statement, set, kind, whole));
+    else if (verbRow(statement.verb).kind === 'work') {
+      if (date && !carried && day?.name !== isoDay(date.day)) {
+        day = outlineOf(date.day, whole);
+        symbols.push(day);
+      }
+      if (!day) continue;
       day.range = { start: day.range.start, end: whole.end };
-      day.children?.push({ name: lineName(entry), kind: SymbolKind.Event, range: whole, selectionRange: whole });
+      day.children.push({ name: lineName(entry), kind: SymbolKind.Event, range: whole, selectionRange: whole });
     }
-  });
+  }
   return symbols;
+}
+
+type DayOutline = DocumentSymbol & { readonly children: DocumentSymbol[] };
+
+const outlineOf = (day: Day, range: Range): DayOutline => ({
+  name: isoDay(day),
+  kind: SymbolKind.Event,
+  range,
+  selectionRange: range,
+  children: [],
+});
+
+function declaredBy({ verb, taxa }: Statement, { name }: SetRef, kind: SymbolKind, range: Range): DocumentSymbol {
+  const { line } = range.start;
+  const plants = [taxa?.scion, taxa?.stock].flatMap((taxon) => (taxon ? [taxon.text] : [])).join(' / ');
+  return {
+    name: name.text,
+    detail: plants || verb,
+    kind,
+    range,
+    selectionRange: { start: { line, character: name.span.start }, end: { line, character: name.span.end } },
+  };
 }
 
 const lineName = (entry: Entry) => entry.line.text.trim().replace(/\s+/g, ' ').slice(0, 60) || '·';

@@ -16,7 +16,7 @@ export interface FileView {
 export type Slices<T> = Generator<Promise<unknown> | undefined, T>;
 
 /** The line under a position, and the UTF-16 unit in it. */
-export function entryAt(view: Pick<FileView, 'document'>, position: Position): Entry | undefined {
+export function entryAt(view: FileView, position: Position): Entry | undefined {
   return view.document.entries[position.line];
 }
 

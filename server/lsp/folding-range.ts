@@ -1,4 +1,5 @@
 import { type FoldingRange, FoldingRangeKind } from 'vscode-languageserver';
+import { beginsDay } from '#grammar/carry.ts';
 import { verbRow } from '#grammar/vocabulary.ts';
 import type { Entry } from '#server/engine/model.ts';
 import type { FileView, Slices } from './feature.ts';
@@ -29,7 +30,7 @@ export function* foldingRange({ document }: FileView): Slices<FoldingRange[]> {
     if (line % 1000 === 999) yield;
     const entry = entries[line] as Entry;
     const { statement, comment } = entry.line;
-    const begins = isDayLine(entry);
+    const begins = beginsDay(entry.line);
     if (!statement && comment && !begins) {
       if (remarks) remarks.end = line;
       else remarks = { start: line, end: line };
@@ -76,7 +77,3 @@ export function* foldingRange({ document }: FileView): Slices<FoldingRange[]> {
   fold(day);
   return folds;
 }
-
-/** A line with a day alone, which holds for the lines below; one whose day can't be read begins a stretch, too. */
-export const isDayLine = ({ line: { date, dateLost, statement } }: Entry): boolean =>
-  !statement && (date !== undefined || dateLost === true);

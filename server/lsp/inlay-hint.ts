@@ -1,4 +1,5 @@
 import type { InlayHint } from 'vscode-languageserver';
+import { beginsDay } from '#grammar/carry.ts';
 import type { Document, Range } from '#grammar/document.ts';
 import type { Statement } from '#grammar/statement.ts';
 import { isoDay } from '#grammar/values/date.ts';
@@ -9,7 +10,6 @@ import { countText, dayText, lateText, rangeText, toText, workTitle } from '#ser
 import type { Root } from '#server/workspace/root.ts';
 import { nextOf } from './code-lens.ts';
 import type { FileView } from './feature.ts';
-import { isDayLine } from './folding-range.ts';
 
 /** A day that is carried far is shown again every so many lines. */
 const far = 20;
@@ -60,7 +60,7 @@ function carriedDays(document: Document, first: number, last: number): ReadonlyS
   let from = first;
   const day = (line: number) => {
     const entry = document.entryAt(line);
-    return entry !== undefined && isDayLine(entry);
+    return entry !== undefined && beginsDay(entry.line);
   };
   while (from > 0 && first - from < reach && !day(from)) from--;
   const shown = new Set<number>();

@@ -5,6 +5,7 @@ import {
   type Range,
   SemanticTokensRefreshRequest,
   type ServerCapabilities,
+  type TextDocumentContentChangeEvent,
 } from 'vscode-languageserver';
 import type { Root } from '#server/workspace/root.ts';
 import { AnswersShown } from './answers-shown.ts';
@@ -41,6 +42,8 @@ export interface Moving {
   read(): void;
   /** Findings, work or figures of a log may have changed. */
   changed(root: Root): void;
+  /** Text was put in here: the caret stands behind it. */
+  typed(uri: string, change: TextDocumentContentChangeEvent | undefined): void;
   closed(uri: string): void;
   showHints(shown: boolean): void;
 }
@@ -48,14 +51,18 @@ export interface Moving {
 export function registerMoving(connection: Connection, asking: Asking, client: () => Client): Moving {
   const { workspace } = asking;
   const tokens = new FileTokens();
-  let hints = true;
+  let showsHints = true;
   const hintsShown = new AnswersShown<InlayHint>();
   /** The lines in sight when hints were last asked for. */
   const inSight = new Map<string, Range>();
+  /** The line written last, where the editor doesn't see to it: hints there would move under the hand. */
+  const caret = new Map<string, number>();
   const hintsOf = (root: Root, file: string): InlayHint[] => {
-    const view = hints && !root.loading ? asking.viewIn(root, file) : undefined;
+    const view = showsHints && !root.loading ? asking.viewIn(root, file) : undefined;
     const range = inSight.get(root.uriOf(file));
-    return view && range ? inlayHint(view, range) : [];
+    const hints = view && range ? inlayHint(view, range) : [];
+    const line = client().followsCaret ? undefined : caret.get(root.uriOf(file));
+    return hints.filter(({ position }) => position.line !== line);
   };
   const refresh = (able: boolean, method: string) => {
     // a client that can't just now asks again with the next key
@@ -96,14 +103,19 @@ export function registerMoving(connection: Connection, asking: Asking, client: (
     changed(root) {
       if (hintsShown.dropOutdated(root, hintsOf)) refresh(client().refreshes.hints, InlayHintRefreshRequest.method);
     },
+    typed(uri, change) {
+      if (change && 'range' in change)
+        caret.set(uri, change.range.start.line + change.text.split(/\r\n|\r|\n/).length - 1);
+    },
     closed(uri) {
+      caret.delete(uri);
       tokens.closed(uri);
       hintsShown.closed(uri);
       inSight.delete(uri);
     },
     showHints(shown) {
-      if (shown !== hints) refresh(client().refreshes.hints, InlayHintRefreshRequest.method);
-      hints = shown;
+      if (shown !== showsHints) refresh(client().refreshes.hints, InlayHintRefreshRequest.method);
+      showsHints = shown;
     },
   };
 }

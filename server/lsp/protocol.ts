@@ -220,6 +220,8 @@ export const TrustedNotification = 'graftlog/trusted';
 export interface InitializationOptions {
   /** It opens the server's pages and watches logs by itself. */
   readonly supportsPages?: boolean;
+  /** It leaves the line with the caret without hints by itself. */
+  readonly followsCaret?: boolean;
   /** Absent where the editor knows no trust. */
   readonly trusted?: boolean;
 }

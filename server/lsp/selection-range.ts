@@ -1,9 +1,9 @@
 import type { SelectionRange } from 'vscode-languageserver';
-import type { Document, Position } from '#grammar/document.ts';
+import { beginsDay } from '#grammar/carry.ts';
+import type { Document, Position, Range } from '#grammar/document.ts';
 import type { Span } from '#grammar/finding.ts';
 import type { Line } from '#grammar/statement.ts';
-import { entryAt, type FileView, inside } from './feature.ts';
-import { isDayLine } from './folding-range.ts';
+import { type FileView, inside } from './feature.ts';
 import { namesIn, numbersEnd } from './name-at.ts';
 
 /** From the figure outward: value, fact, all facts, what was done, the line, its day, the file. */
@@ -12,21 +12,32 @@ export function selectionRange({ document }: FileView, positions: readonly Posit
 }
 
 function rangeAt(document: Document, position: Position): SelectionRange {
-  const entry = entryAt({ document }, position);
-  const { line } = position;
-  const spans = entry ? growing(spansOf(entry.line), position.character) : [{ start: 0, end: 0 }];
-  const day = dayAround(document, line);
-  const stretches = [...(day ? [day] : []), ...(document.length > 1 ? [[0, document.length - 1] as const] : [])];
-  const ranges = [
+  // a position beyond the end means the end
+  const line = Math.min(position.line, document.length - 1);
+  const entry = document.entryAt(line);
+  const spans = entry
+    ? growing(spansOf(entry.line), Math.min(position.character, entry.line.text.length))
+    : [{ start: 0, end: 0 }];
+  const stretches = [dayAround(document, line), [0, document.length - 1] as const];
+  const steps = [
     ...spans.map(({ start, end }) => ({ start: { line, character: start }, end: { line, character: end } })),
-    ...stretches.map(([from, to]) => ({
-      start: { line: from, character: 0 },
-      end: { line: to, character: document.entryAt(to)?.line.text.length ?? 0 },
-    })),
+    ...stretches.flatMap((stretch) => (stretch ? [linesRange(document, ...stretch)] : [])),
   ];
+  const ranges = steps.filter((range, i) => i === 0 || !same(range, steps[i - 1]));
   const outermost: SelectionRange = { range: ranges.at(-1) ?? { start: position, end: position } };
   return ranges.slice(0, -1).reduceRight<SelectionRange>((parent, range) => ({ range, parent }), outermost);
 }
+
+const linesRange = (document: Document, from: number, to: number): Range => ({
+  start: { line: from, character: 0 },
+  end: { line: to, character: document.entryAt(to)?.line.text.length ?? 0 },
+});
+
+const same = (a: Range, b: Range | undefined): boolean =>
+  a.start.line === b?.start.line &&
+  a.start.character === b.start.character &&
+  a.end.line === b.end.line &&
+  a.end.character === b.end.character;
 
 /** Those around a position, each larger than the one before. */
 function growing(spans: readonly Span[], character: number): Span[] {
@@ -79,7 +90,7 @@ function spansOf({ text, date, time, statement, comment }: Line): Span[] {
 function dayAround({ entries }: Document, line: number): readonly [number, number] | undefined {
   const begins = (at: number) => {
     const entry = entries[at];
-    return entry !== undefined && isDayLine(entry);
+    return entry !== undefined && beginsDay(entry.line);
   };
   let from = line;
   while (from >= 0 && !begins(from)) from--;

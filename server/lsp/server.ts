@@ -153,6 +153,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
     const [change, ...more] = contentChanges;
     const line = change && more.length === 0 && isWithinLine(change) ? change.range.start.line : undefined;
+    moving.typed(uri, contentChanges.at(-1));
     const root = workspace.changeText(uri, version, contentChanges);
     if (root) publisher.changed(root, root.fileOf(uri), line);
   });
@@ -204,7 +205,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     return answerLenses(params, token);
   });
   registerWriting(connection, asking, () => client);
-  connection.onDocumentSymbol(asking.file([], documentSymbol));
+  connection.onDocumentSymbol(asking.slices([], documentSymbol));
   connection.onCodeAction(
     asking.file([], (view, { range, context }) => [
       ...codeAction(view, range, context.only, client.diagnostics),

@@ -1,3 +1,4 @@
+import { beginsDay } from '#grammar/carry.ts';
 import type { Document } from '#grammar/document.ts';
 import { formatLines } from '#grammar/format.ts';
 import { readLine } from '#grammar/line.ts';
@@ -34,7 +35,7 @@ function placeIn(document: Document, day: Day, clean: string): { line: number; t
   const { entries } = document;
   let last = entries.length - 1;
   while (last >= 0 && entries[last]?.line.text.trim() === '') last--;
-  const dayLine = entries.findLastIndex((entry) => !entry.line.statement && entry.line.date?.day === day);
+  const dayLine = entries.findLastIndex(({ line }) => line.date?.day === day && beginsDay(line));
   if (dayLine >= 0) {
     let end = dayLine;
     while (end + 1 < entries.length && entries[end + 1]?.line.statement && !entries[end + 1]?.line.date) end++;
@@ -42,7 +43,7 @@ function placeIn(document: Document, day: Day, clean: string): { line: number; t
     return { line, text: line < entries.length ? `${clean}\n` : `\n${clean}`, written: line };
   }
   // a day begins as the last one of the file does: with or without a blank line above it
-  const lastDay = entries.findLastIndex((entry) => !entry.line.statement && entry.line.date);
+  const lastDay = entries.findLastIndex(({ line }) => line.date && beginsDay(line));
   const close = last < 0 || (lastDay > 0 && entries[lastDay - 1]?.line.text.trim() !== '');
   const added = `${close ? '' : '\n'}${isoDay(day)}\n${clean}`;
   const at = Math.min(last + 1, entries.length);
