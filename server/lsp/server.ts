@@ -161,10 +161,10 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     client.watchesFiles ? undefined : workspace.saved(uri),
   );
   connection.onDidCloseTextDocument(async ({ textDocument: { uri } }) => {
-    lenses.closed(uri);
     moving.closed(uri);
     const root = await workspace.closeText(uri);
     if (!root) return;
+    lenses.closed(root.uriOf(root.fileOf(uri)));
     if (workspace.roots.includes(root)) publisher.changed(root, root.fileOf(uri));
     else publisher.withdraw(root);
   });

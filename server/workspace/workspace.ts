@@ -1,4 +1,5 @@
 import type { Range } from '#grammar/document.ts';
+import { addressOf } from './address.ts';
 import type { Host } from './host.ts';
 import { Root } from './root.ts';
 
@@ -41,7 +42,7 @@ export class Workspace {
 
   /** Makes a folder known before it is read, so that a file opened meanwhile belongs to it. */
   announceFolder(uri: string): Root {
-    const key = uri.replace(/\/+$/, '');
+    const key = folderAddress(uri);
     const known = this.#roots.get(key);
     if (known) return known;
     const root = this.#newRoot(key, true);
@@ -118,7 +119,7 @@ export class Workspace {
 
   /** Forgets a folder. Texts that are still open in it stand alone from now on, or belong to the folder around it. */
   async removeFolder(uri: string): Promise<{ readonly gone: Root; readonly heirs: readonly Root[] } | undefined> {
-    const gone = this.#roots.get(uri.replace(/\/+$/, ''));
+    const gone = this.#roots.get(folderAddress(uri));
     if (!gone) return undefined;
     this.#roots.delete(gone.uri);
     const heirs = new Set<Root>();
@@ -134,9 +135,9 @@ export class Workspace {
   }
 
   #alone(uri: string, today?: string): Root {
-    const root = this.#newRoot(uri, false);
+    const root = this.#newRoot(addressOf(uri), false);
     root.today = today;
-    this.#roots.set(uri, root);
+    this.#roots.set(root.uri, root);
     return root;
   }
 
@@ -146,7 +147,8 @@ export class Workspace {
     return holding.sort((a, b) => b.uri.length - a.uri.length)[0];
   }
 
-  async openText(uri: string, version: number, text: string): Promise<Root | undefined> {
+  async openText(spelled: string, version: number, text: string): Promise<Root | undefined> {
+    const uri = addressOf(spelled);
     const count = (this.#opened.get(uri) ?? 0) + 1;
     this.#opened.set(uri, count);
     const root = this.rootOf(uri) ?? this.#alone(uri);
@@ -166,7 +168,7 @@ export class Workspace {
 
   /** Resolves when a file that is being taken in has been, with all that was typed meanwhile. */
   async settled(uri: string): Promise<void> {
-    await this.#reading.get(uri)?.done;
+    await this.#reading.get(addressOf(uri))?.done;
   }
 
   /** Changes in the order given; a change for a text that was never opened is left aside. */
@@ -175,7 +177,7 @@ export class Workspace {
     const file = root?.fileOf(uri);
     if (!root || file === undefined || !root.open.has(file)) return undefined;
     root.open.set(file, version);
-    const reading = this.#reading.get(uri);
+    const reading = this.#reading.get(addressOf(uri));
     if (reading) {
       reading.typed.push(...changes);
       return undefined;
@@ -185,7 +187,8 @@ export class Workspace {
   }
 
   /** What was typed and not saved is gone with the editor: the file on disk holds again. */
-  async closeText(uri: string): Promise<Root | undefined> {
+  async closeText(spelled: string): Promise<Root | undefined> {
+    const uri = addressOf(spelled);
     const root = this.rootOf(uri);
     if (!root) return undefined;
     root.open.delete(root.fileOf(uri));
@@ -203,7 +206,8 @@ export class Workspace {
   }
 
   /** A log, or a file that one names, came, changed or went outside the editor. */
-  async fileChanged(uri: string): Promise<Root | undefined> {
+  async fileChanged(spelled: string): Promise<Root | undefined> {
+    const uri = addressOf(spelled);
     for (const root of this.roots) if (await root.weather.changed(uri)) root.weatherRead();
     const root = this.rootOf(uri);
     if (!root || !uri.endsWith('.graft') || root.uri === uri || root.open.has(root.fileOf(uri))) return undefined;
@@ -223,3 +227,5 @@ export class Workspace {
     return text !== undefined;
   }
 }
+
+const folderAddress = (uri: string): string => addressOf(uri.replace(/\/+$/, ''));
