@@ -1,5 +1,6 @@
 import { readLine } from '#grammar/line.ts';
 import { verbRow } from '#grammar/vocabulary.ts';
+import { addressOf } from '#server/workspace/address.ts';
 import { entryAt, type FileView } from './feature.ts';
 import type { PhotoResult } from './protocol.ts';
 

@@ -155,14 +155,20 @@ export class Workspace {
     const file = root.fileOf(uri);
     root.open.set(file, version);
     const stale = () => this.#opened.get(uri) !== count;
+    // a text that is half taken in is taken in to its end: the next one waits, or the older would stand at last
+    const earlier = this.#reading.get(uri)?.done;
     const reading: Reading = { typed: [], done: Promise.resolve() };
-    const read = root.read(file, text, stale).then((document) => {
+    const take = async () => {
+      if (earlier) await earlier;
+      const document = stale() ? undefined : await root.read(file, text, stale);
       if (this.#reading.get(uri) === reading) this.#reading.delete(uri);
-      if (document) for (const change of reading.typed) root.edit(file, change.range, change.text);
-      return document ? root : undefined;
-    });
-    reading.done = read;
+      if (!document || stale()) return undefined;
+      for (const change of reading.typed) root.edit(file, change.range, change.text);
+      return root;
+    };
     this.#reading.set(uri, reading);
+    const read = take();
+    reading.done = read;
     return read;
   }
 
@@ -193,7 +199,9 @@ export class Workspace {
     if (!root) return undefined;
     root.open.delete(root.fileOf(uri));
     this.#opened.set(uri, (this.#opened.get(uri) ?? 0) + 1);
-    this.#reading.delete(uri);
+    // what is half taken in is not what lies on the disk, and ends first
+    await this.#reading.get(uri)?.done;
+    if (root.open.has(root.fileOf(uri))) return root;
     if (root.uri === uri) this.#roots.delete(uri);
     else await this.#readFromDisk(root, uri);
     return root;
