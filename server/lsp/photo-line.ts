@@ -1,6 +1,5 @@
 import { readLine } from '#grammar/line.ts';
 import { verbRow } from '#grammar/vocabulary.ts';
-import { addressOf } from '#server/workspace/address.ts';
 import { entryAt, type FileView } from './feature.ts';
 import type { PhotoResult } from './protocol.ts';
 
@@ -39,7 +38,7 @@ export function photoLine(view: FileView, line: number, uris: readonly string[])
 function pathIn({ root, uri: file }: FileView, uri: string): string | undefined {
   const home = root.uri === file ? folderOf(file) : root.uri;
   const own = partsIn(home, folderOf(file));
-  const parts = partsIn(home, addressOf(uri.replace(/[?#].*$/, '')));
+  const parts = partsIn(home, uri.replace(/[?#].*$/, ''));
   if (!own || !parts) return undefined;
   let same = 0;
   while (same < own.length && same < parts.length - 1 && own[same] === parts[same]) same++;

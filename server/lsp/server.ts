@@ -7,6 +7,8 @@ import {
   type HoverParams,
   type InitializeParams,
   type InitializeResult,
+  LogMessageNotification,
+  MessageType,
   type Range,
   ResponseError,
   type TextDocumentContentChangeEvent,
@@ -265,7 +267,8 @@ function waryOf(host: Host, connection: Connection): Host {
         try {
           run();
         } catch (fault) {
-          connection.console.error(`Graft Log could not finish what it was at: ${String(fault)}`);
+          const message = `Graft Log could not finish what it was at: ${String(fault)}`;
+          void connection.sendNotification(LogMessageNotification.type, { type: MessageType.Error, message });
         }
       }),
   };
