@@ -13,6 +13,7 @@ import {
   ResponseError,
   type TextDocumentContentChangeEvent,
 } from 'vscode-languageserver';
+import type { Code } from '#grammar/codes.ts';
 import { isoDay } from '#grammar/values/date.ts';
 import { benchSheet } from '#server/report/bench-sheet.ts';
 import { addressOf } from '#server/workspace/address.ts';
@@ -64,6 +65,8 @@ const dayLookMs = 60_000;
 /** A day of the command line's `--on`; a setting of the editor stands over it. */
 export interface ServerOptions {
   readonly on?: string;
+  /** Address of a code's page on this machine. */
+  readonly pageOf?: (code: Code) => string;
 }
 
 /** Wires the protocol to the workspace. Every request is answered from the log as it stands when it is asked. */
@@ -79,7 +82,7 @@ export function startServer(connection: Connection, given: Host, serverOptions: 
   const lenses = new AnswersShown<CodeLens>();
 
   connection.onInitialize((params): InitializeResult => {
-    client = clientOf(params);
+    client = clientOf(params, serverOptions.pageOf);
     void workspace.trust(client.trusted);
     for (const uri of params.workspaceFolders?.map((folder) => folder.uri) ?? (params.rootUri ? [params.rootUri] : []))
       workspace.announceFolder(uri);
