@@ -15,15 +15,18 @@ const spaced = '(?:mm|cm|%|°C|C|°F|F|mo|h|d|wk|y)';
  * each such question makes the engine compile the letters of all scripts anew: 20 ms of a cold start when it was asked
  * behind every unit.
  */
-const AMOUNT = String.raw`(?:${INCHES}[ \u00A0]?in|${NUM}(?:(?:in|min|${spaced})|[ \u00A0]${spaced}))`;
+// `cut 1/3 in frame` is a share and a place: behind a blank `in` is inches where no name follows, or no share is written so
+const INCH = String.raw`(?:${INCHES}in|(?:\d+ \d+\/\d+|\d+\/(?:8|16|32|64))[ \u00A0]in|\d+\/\d+[ \u00A0]in(?![ \t\u00A0]+\p{L}))`;
+const AMOUNT = String.raw`(?:${INCH}|${NUM}(?:(?:in|min|${spaced})|[ \u00A0]${spaced}))`;
 const V = String.raw`(?:${AMOUNT}|\d+\/\d+|${NUM})`;
 const LENGTH = String.raw`(?:${AMOUNT}|${NUM})`;
 const LENGTHS = String.raw`${LENGTH}(?:${RANGE}${LENGTH})?`;
 const WITH_UNIT = String.raw`(?:${LENGTH}${RANGE})?${AMOUNT}`;
 const NAME = String.raw`\p{L}${A}*(?:[-_]${A}+)*`;
 const N = String.raw`\d+(?!${A}|[%:/])`;
-// behind a comma a figure with a unit or a size begins the next fact, not another graft (decided row 1)
-const NEXT = String.raw`\d+(?!${A}|[ \u00A0]?(?:[%/:]|(?:in|min|${spaced})(?!${A})|[×x][ \u00A0]?\d))`;
+// behind a comma a figure with a unit or a size begins the next fact, not another graft (decided row 1); a count doesn't
+const LONG = String.raw`[×x](?:[ \u00A0]\d|(?:${NUM}(?:${RANGE}${NUM})?|${INCHES})[ \u00A0]?(?:in|min|${spaced})(?!${A}))`;
+const NEXT = String.raw`\d+(?!${A}|[ \u00A0]?(?:[%/:]|(?:in|min|${spaced})(?!${A})|${LONG}))`;
 const BLANKS = String.raw`[ \t\u00A0]`;
 const WORD = String.raw`\p{L}${A}*(?:[-_'’]${A}+)*`;
 
@@ -105,7 +108,7 @@ export const Size = token(
   String.raw`${LENGTHS}${BLANKS}*[×x]${BLANKS}*${WITH_UNIT}(?!${A})|${WITH_UNIT}${BLANKS}*[×x]${BLANKS}+${LENGTHS}(?!${A}|%)`,
   signs,
 );
-export const Interval = token('Interval', String.raw`(?:${V}${RANGE}|\.\.)${V}(?!${A})|${V}\.\.(?!\S)`, [
+export const Interval = token('Interval', String.raw`(?:${V}${RANGE}|\.\.)${V}(?!${A})|${V}\.\.(?=[,;]?(?:\s|$))`, [
   ...signs,
   '.',
 ]);

@@ -38,7 +38,7 @@ export function batchFacts(key: string, name: string, counted: boolean, log: Log
       counted,
       ...(own ? { entry: own } : {}),
       ...(method ? { method } : {}),
-      ...(taxa ? { taxa } : {}),
+      ...(taxa && told ? { taxa, told } : {}),
       fact: (wanted) => facts.get(wanted),
     },
     ...(taxa && told ? { taxa: { taxa, entry: told } } : {}),

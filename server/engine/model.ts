@@ -70,6 +70,8 @@ export interface Batch {
   readonly entry?: Entry;
   readonly method?: Method;
   readonly taxa?: Taxa;
+  /** The line that says its plants: its own, or that of the batch it is like. */
+  readonly told?: Entry;
   /** Made by number (`K26.1..12`) or by count (`K26 x40`); a counted batch numbers its grafts 1..n inwardly. */
   readonly counted: boolean;
   fact(key: Key): Found | undefined;

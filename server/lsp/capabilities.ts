@@ -4,11 +4,10 @@ import {
   type InitializeResult,
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
-import type { Code } from '#grammar/codes.ts';
 import { fixAllKind } from './code-action.ts';
 import type { DefinitionOptions } from './definition.ts';
 import { movingCapabilities } from './moving.ts';
-import { type InitializationOptions, pageScheme } from './protocol.ts';
+import type { InitializationOptions } from './protocol.ts';
 import { type RefactorOptions, refactorKinds } from './refactor.ts';
 import type { RenameOptions } from './rename.ts';
 import { writingCapabilities } from './writing.ts';
@@ -35,17 +34,13 @@ export interface Client {
   readonly refactoring: RefactorOptions;
   readonly diagnostics: {
     readonly related: boolean;
-    readonly pageOf?: (code: Code) => string;
+    readonly pages: boolean;
     readonly pulls: boolean;
     readonly refresh: boolean;
   };
 }
 
-/** @param pageOf address of a code's page on this machine, for clients that don't open the server's own */
-export function clientOf(
-  { capabilities, initializationOptions }: InitializeParams,
-  pageOf?: (code: Code) => string,
-): Client {
+export function clientOf({ capabilities, initializationOptions }: InitializeParams): Client {
   const { workspace, textDocument, window } = capabilities;
   const options: InitializationOptions = initializationOptions ?? {};
   // findings come one way only: pushed they are a message sooner; a client that takes no pushes asks for them
@@ -85,7 +80,7 @@ export function clientOf(
     diagnostics: {
       related:
         textDocument?.publishDiagnostics?.relatedInformation ?? textDocument?.diagnostic?.relatedInformation ?? false,
-      ...(options.supportsPages ? { pageOf: (code: Code) => `${pageScheme}:/${code}.md` } : pageOf ? { pageOf } : {}),
+      pages: options.supportsPages === true,
       pulls,
       refresh: workspace?.diagnostics?.refreshSupport ?? false,
     },

@@ -1,5 +1,4 @@
 import type { Range } from '#grammar/document.ts';
-import { addressOf } from './address.ts';
 import type { Host } from './host.ts';
 import { Root } from './root.ts';
 
@@ -42,7 +41,7 @@ export class Workspace {
 
   /** Makes a folder known before it is read, so that a file opened meanwhile belongs to it. */
   announceFolder(uri: string): Root {
-    const key = folderAddress(uri);
+    const key = uri.replace(/\/+$/, '');
     const known = this.#roots.get(key);
     if (known) return known;
     const root = this.#newRoot(key, true);
@@ -119,7 +118,7 @@ export class Workspace {
 
   /** Forgets a folder. Texts that are still open in it stand alone from now on, or belong to the folder around it. */
   async removeFolder(uri: string): Promise<{ readonly gone: Root; readonly heirs: readonly Root[] } | undefined> {
-    const gone = this.#roots.get(folderAddress(uri));
+    const gone = this.#roots.get(uri.replace(/\/+$/, ''));
     if (!gone) return undefined;
     this.#roots.delete(gone.uri);
     const heirs = new Set<Root>();
@@ -135,9 +134,9 @@ export class Workspace {
   }
 
   #alone(uri: string, today?: string): Root {
-    const root = this.#newRoot(addressOf(uri), false);
+    const root = this.#newRoot(uri, false);
     root.today = today;
-    this.#roots.set(root.uri, root);
+    this.#roots.set(uri, root);
     return root;
   }
 
@@ -147,34 +146,27 @@ export class Workspace {
     return holding.sort((a, b) => b.uri.length - a.uri.length)[0];
   }
 
-  async openText(spelled: string, version: number, text: string): Promise<Root | undefined> {
-    const uri = addressOf(spelled);
+  async openText(uri: string, version: number, text: string): Promise<Root | undefined> {
     const count = (this.#opened.get(uri) ?? 0) + 1;
     this.#opened.set(uri, count);
     const root = this.rootOf(uri) ?? this.#alone(uri);
     const file = root.fileOf(uri);
     root.open.set(file, version);
     const stale = () => this.#opened.get(uri) !== count;
-    // a text that is half taken in is taken in to its end: the next one waits, or the older would stand at last
-    const earlier = this.#reading.get(uri)?.done;
     const reading: Reading = { typed: [], done: Promise.resolve() };
-    const take = async () => {
-      if (earlier) await earlier;
-      const document = stale() ? undefined : await root.read(file, text, stale);
+    const read = root.read(file, text, stale).then((document) => {
       if (this.#reading.get(uri) === reading) this.#reading.delete(uri);
-      if (!document || stale()) return undefined;
-      for (const change of reading.typed) root.edit(file, change.range, change.text);
-      return root;
-    };
-    this.#reading.set(uri, reading);
-    const read = take();
+      if (document) for (const change of reading.typed) root.edit(file, change.range, change.text);
+      return document ? root : undefined;
+    });
     reading.done = read;
+    this.#reading.set(uri, reading);
     return read;
   }
 
   /** Resolves when a file that is being taken in has been, with all that was typed meanwhile. */
   async settled(uri: string): Promise<void> {
-    await this.#reading.get(addressOf(uri))?.done;
+    await this.#reading.get(uri)?.done;
   }
 
   /** Changes in the order given; a change for a text that was never opened is left aside. */
@@ -183,7 +175,7 @@ export class Workspace {
     const file = root?.fileOf(uri);
     if (!root || file === undefined || !root.open.has(file)) return undefined;
     root.open.set(file, version);
-    const reading = this.#reading.get(addressOf(uri));
+    const reading = this.#reading.get(uri);
     if (reading) {
       reading.typed.push(...changes);
       return undefined;
@@ -193,15 +185,12 @@ export class Workspace {
   }
 
   /** What was typed and not saved is gone with the editor: the file on disk holds again. */
-  async closeText(spelled: string): Promise<Root | undefined> {
-    const uri = addressOf(spelled);
+  async closeText(uri: string): Promise<Root | undefined> {
     const root = this.rootOf(uri);
     if (!root) return undefined;
     root.open.delete(root.fileOf(uri));
     this.#opened.set(uri, (this.#opened.get(uri) ?? 0) + 1);
-    // what is half taken in is not what lies on the disk, and ends first
-    await this.#reading.get(uri)?.done;
-    if (root.open.has(root.fileOf(uri))) return root;
+    this.#reading.delete(uri);
     if (root.uri === uri) this.#roots.delete(uri);
     else await this.#readFromDisk(root, uri);
     return root;
@@ -214,8 +203,7 @@ export class Workspace {
   }
 
   /** A log, or a file that one names, came, changed or went outside the editor. */
-  async fileChanged(spelled: string): Promise<Root | undefined> {
-    const uri = addressOf(spelled);
+  async fileChanged(uri: string): Promise<Root | undefined> {
     for (const root of this.roots) if (await root.weather.changed(uri)) root.weatherRead();
     const root = this.rootOf(uri);
     if (!root || !uri.endsWith('.graft') || root.uri === uri || root.open.has(root.fileOf(uri))) return undefined;
@@ -235,5 +223,3 @@ export class Workspace {
     return text !== undefined;
   }
 }
-
-const folderAddress = (uri: string): string => addressOf(uri.replace(/\/+$/, ''));

@@ -12,6 +12,11 @@ test('inches, minima and relative humidity', () => {
     ['graft K26.1 out 1.5in', 'graft | K26.1 | out 38.1mm'],
     ['graft K26.1 whorls 2 in frame', 'graft | K26.1 | whorls 2 | in frame'],
     ['reading frame rh 95% min 2C', 'reading | frame | rh 95% | min 2C'],
+    ['graft K26.1 cut 1/3 in frame', 'graft | K26.1 | cut 33.333333% | in frame'],
+    ['graft K26.1 cut 1/2  in tent-2', 'graft | K26.1 | cut 50% | in tent-2'],
+    ['graft K26.1 stock 3/16 in in frame', 'graft | K26.1 | stock 4.7625mm | in frame'],
+    ['graft K26.1 long 1 1/2 in in frame', 'graft | K26.1 | long 38.1mm | in frame'],
+    ['graft K26.1 in frame stock 1/2 in', 'graft | K26.1 | in frame | stock 12.7mm'],
     ['graft K26.1 short 3/16in long 1 1/4in', 'graft | K26.1 | short 4.7625mm | long 31.75mm'],
   ]);
   expectProblems(`
@@ -69,6 +74,10 @@ test('sets', () => {
     ['take K26.1–12', 'take | K26.1..12'],
     ['take K26.12..1', 'take | K26.1..12'],
     ['take K26.1,5', 'take | K26.1,5'],
+    ['take K26.1..8,12 x7', 'take | K26.1..8,12 x7'],
+    ['fail K26.1, 4 x2 dried', 'fail | K26.1,4 x2 | cause dried'],
+    ['graft K26.1, 4 x90mm', 'graft | K26.1 | scion 4mm x 90mm'],
+    ['graft K26.1,12 x4', 'graft | K26.1,12 x4'],
     ['take k26.3', 'take | k26.3'],
     ['take B26 K26', 'take | B26 | K26'],
     ['take B26,K26', 'take | B26 | K26'],
@@ -149,6 +158,13 @@ K26.1 taken
 frame opened 10%
 #^^^^ error unreadable: The verb comes first: \`open frame\`.
 `);
+});
+
+test('an open interval ends where a comma follows, too', () => {
+  reads([
+    ['practice any scion 20mm.., source "a"', 'practice | any | scion 20..mm | source "a"'],
+    ['practice any stored ..42d, source "a"', 'practice | any | stored ..42d | source "a"'],
+  ]);
 });
 
 test('parts of the year', () => {

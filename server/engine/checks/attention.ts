@@ -1,7 +1,7 @@
-import type { Day } from '#grammar/statement.ts';
+import type { Day, Statement } from '#grammar/statement.ts';
 import { addMonths } from '#grammar/values/date.ts';
-import type { Verb } from '#grammar/vocabulary.ts';
-import type { BatchHistory, Cohort, Cover, Visit } from '../model.ts';
+import { type Verb, verbRow } from '#grammar/vocabulary.ts';
+import type { BatchHistory, Cohort, Cover, Entry } from '../model.ts';
 import { byHistory } from '../order.ts';
 import { type Limit, onDay, type Subject } from '../practice.ts';
 import { seen } from '../practice-events.ts';
@@ -102,9 +102,7 @@ export const silent = byBatch((history, env) => {
   const living = history.cohorts.filter((cohort) => isWaitedFor(cohort));
   if (living.length === 0) return [];
   const last = lastWord(history, living, env);
-  const line = history.cohorts
-    .flatMap(({ named }) => named.at(-1) ?? [])
-    .reduce<Visit | undefined>((a, b) => (a && byHistory(a.entry, b.entry) >= 0 ? a : b), undefined);
+  const line = lastLine(history, env);
   if (last === undefined || !line) return [];
   const late: { cohort: Cohort; limit: Limit }[] = [];
   for (const cohort of living) {
@@ -118,7 +116,7 @@ export const silent = byBatch((history, env) => {
     ({ cohort, limit }): Seen => ({
       severity: limit.severity,
       practice: limit.row.entry,
-      entry: line.entry,
+      entry: line,
       span: setSpan(line, history),
       message: (grafts) => `No word on ${name ?? grafts} for ${daysText(env.day - last)}.`,
       numbers: cohort.numbers,
@@ -128,8 +126,19 @@ export const silent = byBatch((history, env) => {
   );
 });
 
-function setSpan({ entry, statement }: Visit, { batch }: BatchHistory) {
-  return statement.sets.find(({ name }) => name.key === batch.key)?.span ?? statement.sets[0]?.span ?? daySpan(entry);
+/** The last line of work that names the batch or its tree, be it the `fail` of those that are not waited for (decided 53). */
+function lastLine({ cohorts, lines }: BatchHistory, env: CheckEnv): Entry | undefined {
+  const named = cohorts.flatMap(({ named }) => named.at(-1)?.entry ?? []);
+  const own = lines.filter(({ day, line: { statement } }) => day !== undefined && day <= env.day && isWork(statement));
+  return [...named, ...own].reduce<Entry | undefined>((a, b) => (a && byHistory(a, b) >= 0 ? a : b), undefined);
+}
+
+const isWork = (statement: Statement | undefined): boolean =>
+  statement !== undefined && verbRow(statement.verb).kind === 'work';
+
+function setSpan(entry: Entry, { batch }: BatchHistory) {
+  const sets = entry.line.statement?.sets ?? [];
+  return sets.find(({ name }) => name.key === batch.key)?.span ?? sets[0]?.span ?? daySpan(entry);
 }
 
 /** Till it is untied, lost or sold; a thread graft is never bound, so with its take it is done. */

@@ -118,7 +118,14 @@ const capital = (word: string) => word.charAt(0).toUpperCase() + word.slice(1);
 /** The graft's line, and every move of the set or its tree: the last of a day is where it stood. */
 function arrivals(cohort: Cohort, today: Day): Arrival[] {
   const last = Math.min(end(cohort), untakenTill(cohort, today));
-  const moves = cohort.named.filter((visit) => visit.verb === 'move' && !visit.undivided && visit.day <= last);
+  const moves = cohort.named.filter(
+    // what stands on a tree isn't moved by a line of its own: that line is a contradiction, and changes nothing
+    ({ verb, undivided, day, via, entry }) =>
+      verb === 'move' &&
+      !undivided &&
+      day <= last &&
+      (via === 'tree' || cohort.stays.some((stay) => stay.entry === entry)),
+  );
   return [{ entry: cohort.made, day: cohort.madeDay, made: true }, ...moves.map(arrivalOf)];
 }
 

@@ -59,10 +59,9 @@ function whereTold(sitting: Sitting, scion: Taxon, stock: Taxon): Pick<Seen, 'en
   if (own?.stock !== stock && own?.interstem !== stock) told.push(sitting.fact('onto'));
   const found = placedOn(told);
   if (found && (found.entry === sitting.made || !own)) return found;
-  const line = [batch.entry].find((entry) => entry?.line.statement?.taxa);
-  if (line?.line.statement?.taxa) return { entry: line, span: line.line.statement.taxa.span };
+  // its own line, or that of the batch it is like
+  if (batch.told && own) return { entry: batch.told, span: own.span };
   if (found) return found;
-  // the plants of the batch this one is like
   const entry = batch.entry ?? sitting.made;
-  return { entry, span: batch.fact('like')?.fact.span ?? entry.line.statement?.verbSpan ?? { start: 0, end: 0 } };
+  return { entry, span: entry.line.statement?.verbSpan ?? { start: 0, end: 0 } };
 }

@@ -1,11 +1,15 @@
 import { above, below } from '../practice-match.ts';
+import { isDetached } from '../practice-subject.ts';
 import { thicknessOf } from '../subject.ts';
 import { amountOf, bySitting, placedOn, rangeOf, type Seen, type Sitting, sound } from './case.ts';
 import { between, mm, sentence } from './words.ts';
 
+/** Buds have no needles, and what is still on its own roots may keep all (practice.md, sections 3 and 4). */
+const leavesNeedles = ({ cohort: { method } }: Sitting): boolean => method === undefined || isDetached(method);
+
 /** More needles than the union can feed before it carries. */
 export const whorlsMany = bySitting((sitting, env) => {
-  const whorls = sitting.fact('whorls');
+  const whorls = leavesNeedles(sitting) ? sitting.fact('whorls') : undefined;
   const rings = rangeOf(amountOf(whorls));
   const limit = rings && env.practice.limits('whorls', sitting.subject).find(({ amount }) => above(rings.high, amount));
   const at = limit && placedOn([whorls]);
@@ -23,7 +27,7 @@ export const whorlsMany = bySitting((sitting, env) => {
 
 /** No needles left to draw sap. */
 export const whorlsFew = bySitting((sitting, env) => {
-  const whorls = sitting.fact('whorls');
+  const whorls = leavesNeedles(sitting) ? sitting.fact('whorls') : undefined;
   const rings = rangeOf(amountOf(whorls));
   const limit = rings && env.practice.limits('whorls', sitting.subject).find(({ amount }) => below(rings.low, amount));
   const at = limit && placedOn([whorls]);

@@ -77,6 +77,21 @@ batch  A26  Pinus parviflora / Pinus thunbergii  side-veneer  film  in frame
   );
 });
 
+test('told on the last line that names the batch, be it the one of those that are lost', () => {
+  expectFindings(
+    `
+${nursery}
+batch  A26  Pinus parviflora / Pinus thunbergii  side-veneer  film  in frame
+2026-10-10  graft  A26.1..20
+2027-04-20  swell  A26
+2027-05-01  take   A26.1..20 x12
+2027-05-01  fail   A26 rest
+#                  ^^^^^^^^ information silent: No word on A26 for 610 days.
+`,
+    { on: '2028-12-31' },
+  );
+});
+
 test('after three years it is history', () => {
   expectFindings(
     `

@@ -60,3 +60,17 @@ batch  C27  Picea pungens / Pinus sylvestris  side-veneer  in frame  film
     { on: '2027-03-20', only },
   );
 });
+
+test('told once, on the line that says the plants, for all batches that are like it', () => {
+  expectFindings(
+    `
+${nursery}
+batch  A27  Pinus mugo / Picea abies  side-veneer  in frame  film
+#           ^^^^^^^^^^^^^^^^^^^^^^^^ warning pair-poor: Pinus on Picea: two genera of one family seldom last; a \`pair\` line of your own overrules this; the like holds for A28.1.
+batch  A28  like A27
+2027-03-15  graft  A27.1
+2028-03-15  graft  A28.1
+`,
+    { on: '2028-03-20', only },
+  );
+});

@@ -33,6 +33,22 @@ graft  T27.1  whorls 5
   );
 });
 
+test('buds have no needles, and what stands on its own roots may keep all', () => {
+  expectFindings(
+    `
+${nursery}
+batch  C27  Pinus parviflora / Pinus thunbergii  chip-bud  film  in frame
+batch  T27  Pinus parviflora / Pinus thunbergii  t-bud  tie  in frame
+batch  A27  Pinus parviflora / Pinus thunbergii  approach  in frame
+2027-03-15
+graft  C27.1  whorls 0
+graft  T27.1  whorls 4
+graft  A27.1  whorls 8
+`,
+    { on: '2027-03-20' },
+  );
+});
+
 test('length and thickness', () => {
   expectFindings(
     `

@@ -78,6 +78,20 @@ batch  A26  Pinus parviflora / Pinus thunbergii  side-veneer  film
   );
 });
 
+test('a move that can’t be, of grafts on a tree, brings them nowhere', () => {
+  expectFindings(
+    `
+${nursery}
+tree   T14  Pinus thunbergii  in frame
+batch  A26  Pinus parviflora / Pinus thunbergii  side-veneer  film
+2026-10-09  graft  A26.1  onto T14
+2026-10-20  move  A26  to yard
+#                 ^^^ error contradiction: A26.1 stands on \`T14\` and can’t move without it: \`move T14\`, or \`sever\` first.
+`,
+    { on: '2026-10-21', all: true },
+  );
+});
+
 test('sun and wind: made March to August, moved before the bud is free', () => {
   expectFindings(
     `

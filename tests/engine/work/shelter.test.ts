@@ -67,6 +67,13 @@ describe('cover of autumn and winter grafts', () => {
     ]);
   });
 
+  test('uncovered in a later autumn, taken and its last frost long past: nothing is asked', () => {
+    const taken = (day: string) => `${batch('in frame', '2026-10-09')}${day}  take K26\n2027-10-13  uncover frame\n`;
+    expect(of('cover', taken('2027-07-01'), '2027-11-20')).toEqual([]);
+    expect(of('cover', taken('2027-09-10'), '2027-11-20')).toEqual([]);
+    expect(of('cover', taken('2027-10-20'), '2027-11-20')).toEqual(['K26.1..20 cover 2027-10-13..2027-10-13 overdue']);
+  });
+
   test('a station’s dates stand over the calendar’s; one without frost asks for nothing (decided 108)', () => {
     const late = station({ frostDates: () => () => ({ month: 5, day: 24 }) });
     const log = `${batch('in frame', '2026-10-09')}2027-05-20  uncover frame frost-free\n`;
