@@ -14,6 +14,9 @@ const kinds: Partial<Record<Verb, SymbolKind>> = {
   collect: SymbolKind.Package,
 };
 
+/** The editor asks with every key: of longer files it gets the days without their lines. */
+const longest = 5_000;
+
 /**
  * The outline: what is declared, and the days, each with the lines under it; lines that have their days themselves, one
  * below the other, are a day, too. Yields between many lines.
@@ -44,6 +47,7 @@ export function* documentSymbol({ document }: FileView): Slices<DocumentSymbol[]
       }
       if (!day) continue;
       day.range = { start: day.range.start, end: whole.end };
+      if (document.length > longest) continue;
       day.children.push({ name: lineName(entry), kind: SymbolKind.Event, range: whole, selectionRange: whole });
     }
   }

@@ -15,6 +15,7 @@ import { toLocation } from './to-protocol.ts';
  * them; from a hand every line it worked on. By file and line; yields between many lines.
  */
 export function* references(view: FileView, position: Position, declaration: boolean): Slices<Location[]> {
+  if (view.root.loading) yield view.root.whenRead();
   const entry = entryAt(view, position);
   const named = entry && nameAt(entry, position.character);
   if (!named) return [];

@@ -42,6 +42,12 @@ export function* rename(
   reread: (uri: string) => Promise<unknown>,
 ): Slices<WorkspaceEdit | null> {
   const { root } = view;
+  // a name in a file still to be read would keep the old one
+  if (root.loading) yield root.whenRead();
+  if (root.stopped)
+    throw refused(
+      'The folder was not read to its end: in the files left out the old name would stay. Read it again first.',
+    );
   const { named } = namedAt(view, position);
   const text = checkedName(newName, named.as === 'hand');
   const taken = isTaken(root.log, named, text);
@@ -54,7 +60,7 @@ export function* rename(
     changes = yield* changesFor(root, named, text, options.annotations);
   }
   if (changes.size === 0) return null;
-  return toWorkspaceEdit(root, changes, options, annotationsOf(named, text, changes, taken));
+  return toWorkspaceEdit(root, changes, options, annotationsOf(named, text, changes, { taken, unread: root.unread }));
 }
 
 function namedAt(view: FileView, position: Position) {
@@ -87,13 +93,15 @@ function annotationsOf(
   { name }: Named,
   text: string,
   changes: ReadonlyMap<string, readonly Change[]>,
-  taken: string | undefined,
+  { taken, unread }: { readonly taken: string | undefined; readonly unread: ReadonlySet<string> },
 ): Annotations {
   const lines = [...changes.values()].flat().filter(({ why }) => why === 'name').length;
   const label = `Rename ${name.text} to ${text}`;
   const where = `${countText(lines, 'place')} in ${countText(changes.size, 'file')}`;
+  const asked =
+    taken ?? (unread.size > 0 ? `${[...unread].join(', ')} could not be read and would keep the old name.` : undefined);
   return {
-    name: { label, description: taken ?? where, ...(taken ? { needsConfirmation: true } : {}) },
+    name: { label, description: asked ?? where, ...(asked ? { needsConfirmation: true } : {}) },
     remark: {
       label: `${name.text} in remarks and comments`,
       description: 'The same word in free text: is it the same thing?',

@@ -32,3 +32,9 @@ batch K26  Pinus mugo / Pinus sylvestris
     '2026-10-10 1',
   ]);
 });
+
+test('of a long file the days stand without their lines', () => {
+  const [day, ...more] = answerOf(documentSymbol(folderOf(`2026-10-09\n${'feed K26\n'.repeat(5_000)}`).view()));
+  expect(more).toEqual([]);
+  expect(day).toMatchObject({ name: '2026-10-09', children: [], range: { end: { line: 5_000 } } });
+});

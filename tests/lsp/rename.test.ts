@@ -135,6 +135,24 @@ describe('rename', () => {
       { textDocument: { version: null }, edits: [{ range: { start: { line: 2 } } }] },
     ]);
   });
+  test('a file that could not be read keeps the old name: that is asked about', () => {
+    const folder = folderOf('batch K26');
+    folder.root.unread.add('2025.graft');
+    const edit = answerOf(rename(folder.view(), { line: 0, character: 7 }, 'K27', options, async () => {}));
+    expect(edit?.changeAnnotations?.name).toEqual({
+      label: 'Rename K26 to K27',
+      description: '2025.graft could not be read and would keep the old name.',
+      needsConfirmation: true,
+    });
+  });
+  test('a folder that is still being read is waited for', () => {
+    const folder = folderOf('batch K26');
+    folder.root.loading = true;
+    const working = rename(folder.view(), { line: 0, character: 7 }, 'K27', options, async () => {});
+    expect(working.next()).toMatchObject({ done: false, value: expect.any(Promise) });
+    folder.root.stopped = true;
+    expect(whyNot(() => working.next())).toMatch(/^The folder was not read to its end/);
+  });
 });
 
 describe('what can’t be renamed says why', () => {
