@@ -169,6 +169,29 @@ describe('format', () => {
   });
 });
 
+describe('sheet', () => {
+  const sheet = (out: string) => run(['sheet', '--on', '2027-04-06', '--out', out]);
+
+  test('a page of its name is written anew', () => {
+    put('log.graft', log);
+    put('sheet.html', 'an older one');
+    expect(sheet('sheet.html')).toMatchObject({ status: 0, out: '' });
+    expect(readFileSync(join(folder(), 'sheet.html'), 'utf8')).toContain('Bench sheet');
+  });
+
+  test('nothing else is written over', () => {
+    put('log.graft', log);
+    put('grafts.csv', 'Tag,Taken\n');
+    expect(sheet('grafts.csv').err).toContain(
+      'grafts.csv is there already and is no page: name another file for --out.',
+    );
+    expect(sheet('log.graft').err).toContain('--out would write over a log');
+    expect(sheet('nowhere/sheet.html').err).toContain('nowhere/sheet.html can’t be written (ENOENT).');
+    expect(readFileSync(join(folder(), 'grafts.csv'), 'utf8')).toBe('Tag,Taken\n');
+    expect(readFileSync(join(folder(), 'log.graft'), 'utf8')).toBe(log);
+  });
+});
+
 describe('what can’t be run, and bad files', () => {
   test.each([
     [['chekc'], 'There is no command chekc.'],

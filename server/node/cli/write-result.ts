@@ -1,8 +1,8 @@
-import { closeSync, openSync, writeSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { UsageError } from './options.ts';
 
-/** Writes a result to a file; an older page of that name is replaced, a log never. */
+/** Writes a result to a file; an older page of that name is replaced, a log, a sheet or anything else never. */
 export function writeResult(out: string | boolean | undefined, text: string, example: string): string {
   if (typeof out !== 'string' || out === '') throw new UsageError(`--out names the file: --out ${example}.`);
   if (out === '-') {
@@ -11,16 +11,12 @@ export function writeResult(out: string | boolean | undefined, text: string, exa
   }
   const path = resolve(out);
   if (path.endsWith('.graft')) throw new UsageError('--out would write over a log; a page ends in .html.');
-  let file: number;
   try {
-    file = openSync(path, 'w');
+    writeFileSync(path, text, { flag: /\.html?$/i.test(path) ? 'w' : 'wx' });
   } catch (error) {
-    throw new UsageError(`${out} can’t be written (${(error as NodeJS.ErrnoException).code ?? 'no reason given'}).`);
-  }
-  try {
-    writeSync(file, text);
-  } finally {
-    closeSync(file);
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'EEXIST') throw new UsageError(`${out} is there already and is no page: name another file for --out.`);
+    throw new UsageError(`${out} can’t be written (${code ?? 'no reason given'}).`);
   }
   return out;
 }
