@@ -1,4 +1,4 @@
-import { commands, type Disposable, Position, Uri, window } from 'vscode';
+import { commands, type Disposable, type Location, Position, Uri, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { AttentionRequest, type AttentionResult, type WorkRow } from '#server/lsp/protocol.ts';
 import { showBenchSheet } from './bench-sheet.ts';
@@ -22,16 +22,7 @@ export function registerCommands(client: BaseLanguageClient, work: WorkListView)
       window.showTextDocument(pageUri(name), { preview: true }),
     ),
     commands.registerCommand('graftlog.showWork', () => commands.executeCommand('graftlog.work.focus')),
-    commands.registerCommand('graftlog.showHistory', (uri: string, line: number, character: number) =>
-      commands.executeCommand(
-        'editor.action.goToLocations',
-        Uri.parse(uri),
-        new Position(line, character),
-        [],
-        'goto',
-        '',
-      ),
-    ),
+    commands.registerCommand('graftlog.showHistory', showHistory),
     commands.registerCommand('graftlog.restart', () => restart(client)),
     commands.registerCommand('graftlog.compare', () => compare(client)),
     commands.registerCommand('graftlog.planSeason', () => planSeason(client)),
@@ -74,3 +65,10 @@ async function goToAttention(
 }
 
 const nothing = 'Graft Log: nothing needs attention.';
+
+/** Every line that names what stands there, beside the line: of a batch what it went through. */
+async function showHistory(uri: string, line: number, character: number): Promise<void> {
+  const [at, position] = [Uri.parse(uri), new Position(line, character)];
+  const lines = await commands.executeCommand<Location[]>('vscode.executeReferenceProvider', at, position);
+  await commands.executeCommand('editor.action.goToLocations', at, position, lines, 'peek', 'No line names it yet.');
+}

@@ -39,7 +39,7 @@ const rooms: readonly Room[] = [
   {
     path: 'server/workspace',
     rooms: ['grammar', 'server/engine', 'server/weather'],
-    packages: ['luxon'],
+    packages: ['luxon', 'vscode-uri'],
     pure: true,
   },
   {

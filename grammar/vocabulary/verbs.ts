@@ -120,7 +120,7 @@ export const verbs = {
     kind: 'declaration',
     operand: 'none',
     facts: ['in', 'offset'],
-    help: 'A station’s daily minima and maxima, from a CSV file in the folder.',
+    help: 'A station’s daily minima and maxima, from a CSV file in the folder: columns DATE with TMIN, TMAX in tenths of a degree, or temp_min, temp_max in °C.',
     example: 'weather "station.csv"  in yard',
   },
   collect: {

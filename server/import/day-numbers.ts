@@ -59,7 +59,7 @@ export function daySystemOf(
   if (late)
     return {
       system: '1900',
-      decided: `${said(late, '1900')}; counted from 1904 it would be ${isoDay(late.days['1904'])}, which is still to come`,
+      decided: `${said(late, '1900')}; from 1904 it would be ${isoDay(late.days['1904'])}, still to come`,
     };
   return {
     ask: `“${first.cell}” (row ${first.row} of “${first.header}”) is a spreadsheet’s own number for a day: ${isoDay(first.days['1900'])} (--dates 1900: most spreadsheets) or ${isoDay(first.days['1904'])} (--dates 1904: older ones on a Mac): say which.`,

@@ -4,10 +4,11 @@ import {
   type InitializeResult,
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
+import type { Code } from '#grammar/codes.ts';
 import { fixAllKind } from './code-action.ts';
 import type { DefinitionOptions } from './definition.ts';
 import { movingCapabilities } from './moving.ts';
-import type { InitializationOptions } from './protocol.ts';
+import { type InitializationOptions, pageScheme } from './protocol.ts';
 import { type RefactorOptions, refactorKinds } from './refactor.ts';
 import type { RenameOptions } from './rename.ts';
 import { writingCapabilities } from './writing.ts';
@@ -34,13 +35,17 @@ export interface Client {
   readonly refactoring: RefactorOptions;
   readonly diagnostics: {
     readonly related: boolean;
-    readonly pages: boolean;
+    readonly pageOf?: (code: Code) => string;
     readonly pulls: boolean;
     readonly refresh: boolean;
   };
 }
 
-export function clientOf({ capabilities, initializationOptions }: InitializeParams): Client {
+/** @param pageOf address of a code's page on this machine, for clients that don't open the server's own */
+export function clientOf(
+  { capabilities, initializationOptions }: InitializeParams,
+  pageOf?: (code: Code) => string,
+): Client {
   const { workspace, textDocument, window } = capabilities;
   const options: InitializationOptions = initializationOptions ?? {};
   // findings come one way only: pushed they are a message sooner; a client that takes no pushes asks for them
@@ -80,7 +85,7 @@ export function clientOf({ capabilities, initializationOptions }: InitializePara
     diagnostics: {
       related:
         textDocument?.publishDiagnostics?.relatedInformation ?? textDocument?.diagnostic?.relatedInformation ?? false,
-      pages: options.supportsPages === true,
+      ...(options.supportsPages ? { pageOf: (code: Code) => `${pageScheme}:/${code}.md` } : pageOf ? { pageOf } : {}),
       pulls,
       refresh: workspace?.diagnostics?.refreshSupport ?? false,
     },

@@ -7,6 +7,7 @@ import {
   type Range,
 } from 'vscode-languageserver';
 import { codes, isCode } from '#grammar/codes.ts';
+import { normalize } from '#grammar/values/intervals.ts';
 import { type Key, keyRow, type Verb, verbRow } from '#grammar/vocabulary.ts';
 import type { FileView } from './feature.ts';
 import { placeHover, setHover } from './hover-set.ts';
@@ -76,7 +77,10 @@ export function resolved(item: CompletionItem, view: FileView | undefined, markd
 
 function nameLines(view: FileView, key: string): string[] {
   const declared = view.root.log.names.declared(key);
-  return declared && declared.kind !== 'batch' ? placeHover(view, declared) : setHover(view, key, undefined);
+  if (declared && declared.kind !== 'batch') return placeHover(view, declared);
+  // asked for with each step through the list: told as a set, without the figures of all other batches of its pair
+  const { cohorts } = view.root.answers.histories.of(key);
+  return setHover(view, key, normalize(cohorts.flatMap(({ numbers }) => numbers)));
 }
 
 function wordLines({ of, word }: About): string[] {

@@ -76,9 +76,9 @@ export function nameAt(entry: Entry, character: number): Named | undefined {
 }
 
 /** Where the numbers of `K26.1..12,14 rest` end; where the name ends if it has none. */
-export function numbersEnd(text: string, { name, numbers, set, span }: Omit<NamePlace, 'as'>): number {
+export function numbersEnd(text: string, { name, numbers, rest, except, count, span }: SetRef): number {
   if (!numbers) return name.span.end;
-  if (!set?.rest && !set?.except && !set?.count) return span.end;
+  if (!rest && !except && !count) return span.end;
   const { start } = name.span;
   const token = tokenize(text).find(({ startOffset, tokenType }) => startOffset === start && tokenType === Grafts);
   return start + (token?.image.length ?? 0);
@@ -90,7 +90,7 @@ function numbersAt(
   place: NamePlace,
   character: number,
 ): Pick<Named, 'picked' | 'pickedSpan'> | undefined {
-  const [start, end] = [place.name.span.end + 1, numbersEnd(text, place)];
+  const [start, end] = [place.name.span.end + 1, numbersEnd(text, place.set ?? place)];
   if (!place.numbers || character > end) return undefined;
   for (const part of text.slice(start, end).matchAll(/[^,]+/g)) {
     const from = start + part.index;

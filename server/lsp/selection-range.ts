@@ -69,7 +69,7 @@ function spansOf({ text, date, time, statement, comment }: Line): Span[] {
   spans.push(verbSpan, { start: verbSpan.start, end: text.slice(0, comment?.start).trimEnd().length });
   for (const place of namesIn(statement)) {
     const { name, span, set } = place;
-    const numbers = numbersEnd(text, place);
+    const numbers = numbersEnd(text, set ?? place);
     if (numbers > name.span.end)
       spans.push({ start: name.span.end + 1, end: numbers }, { start: name.span.start, end: numbers });
     spans.push(name.span, span);

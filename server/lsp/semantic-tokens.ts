@@ -8,7 +8,7 @@ import type { Range } from '#grammar/document.ts';
 import type { Entry, NameKind } from '#server/engine/model.ts';
 import type { Root } from '#server/workspace/root.ts';
 import type { FileView, Slices } from './feature.ts';
-import { type Is, piecesOf } from './line-pieces.ts';
+import { type Is, LinePieces } from './line-pieces.ts';
 
 /** What a piece of a line is, in words that every editor's colours know; the manifest names the grammar's scope for each. */
 const types = {
@@ -63,10 +63,10 @@ export class FileTokens {
   *#push(view: FileView, builder: SemanticTokensBuilder): Slices<void> {
     // what is put by half way is no answer the next one could be told apart from
     this.#sent.delete(view.uri);
-    const kindOf = kindsIn(view.root);
-    for (let line = 0; line < view.document.length; line++) {
+    const colours = new Colours(builder, view.root);
+    for (const [line, entry] of view.document.entries.entries()) {
       if (line % 500 === 499) yield;
-      pushLine(builder, line, view.document.entryAt(line), kindOf);
+      colours.push(line, entry);
     }
     if (view.root.open.has(view.file)) this.#sent.set(view.uri, builder);
   }
@@ -75,9 +75,11 @@ export class FileTokens {
 /** The colours of the lines in sight. */
 export function tokensIn({ document, root }: FileView, { start, end }: Range): SemanticTokens {
   const builder = new SemanticTokensBuilder();
-  const kindOf = kindsIn(root);
-  for (let line = Math.max(0, start.line); line <= Math.min(end.line, document.length - 1); line++)
-    pushLine(builder, line, document.entryAt(line), kindOf);
+  const colours = new Colours(builder, root);
+  const first = Math.max(0, start.line);
+  document.entries.slice(first, end.line + 1).forEach((entry, i) => {
+    colours.push(first + i, entry);
+  });
   return builder.build();
 }
 
@@ -93,10 +95,27 @@ function kindsIn({ log }: Root): KindOf {
   };
 }
 
-function pushLine(builder: SemanticTokensBuilder, line: number, entry: Entry | undefined, kindOf: KindOf): void {
-  if (!entry) return;
-  for (const { start, end, is, key } of piecesOf(entry.line)) {
-    const kind = is === 'name' || is === 'declared name' ? kindOf(key ?? '') : is;
-    if (kind) builder.push(line, start, end - start, numbers[kind], is === 'declared name' ? declaration : 0);
+/** The colours of one line after another. */
+class Colours {
+  readonly #builder: SemanticTokensBuilder;
+  readonly #kindOf: KindOf;
+  readonly #pieces = new LinePieces();
+
+  constructor(builder: SemanticTokensBuilder, root: Root) {
+    this.#builder = builder;
+    this.#kindOf = kindsIn(root);
+  }
+
+  push(line: number, entry: Entry): void {
+    const pieces = this.#pieces;
+    pieces.read(entry.line);
+    for (let i = 0; i < pieces.count; i++) {
+      const is = pieces.is[i] as Is;
+      const kind = is === 'name' || is === 'declared name' ? this.#kindOf(pieces.key[i] ?? '') : is;
+      if (!kind) continue;
+      const start = pieces.start[i] as number;
+      const modifiers = is === 'declared name' ? declaration : 0;
+      this.#builder.push(line, start, (pieces.end[i] as number) - start, numbers[kind], modifiers);
+    }
   }
 }

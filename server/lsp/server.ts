@@ -7,12 +7,16 @@ import {
   type HoverParams,
   type InitializeParams,
   type InitializeResult,
+  LogMessageNotification,
+  MessageType,
   type Range,
   ResponseError,
   type TextDocumentContentChangeEvent,
 } from 'vscode-languageserver';
+import type { Code } from '#grammar/codes.ts';
 import { isoDay } from '#grammar/values/date.ts';
 import { benchSheet } from '#server/report/bench-sheet.ts';
+import { addressOf } from '#server/workspace/address.ts';
 import type { Host } from '#server/workspace/host.ts';
 import type { Root } from '#server/workspace/root.ts';
 import { Workspace } from '#server/workspace/workspace.ts';
@@ -61,10 +65,13 @@ const dayLookMs = 60_000;
 /** A day of the command line's `--on`; a setting of the editor stands over it. */
 export interface ServerOptions {
   readonly on?: string;
+  /** Address of a code's page on this machine. */
+  readonly pageOf?: (code: Code) => string;
 }
 
 /** Wires the protocol to the workspace. Every request is answered from the log as it stands when it is asked. */
-export function startServer(connection: Connection, host: Host, serverOptions: ServerOptions = {}): void {
+export function startServer(connection: Connection, given: Host, serverOptions: ServerOptions = {}): void {
+  const host = waryOf(given, connection);
   const workspace = new Workspace(host);
   let client = clientOf({ capabilities: {} } as InitializeParams);
   let theme: ThemeParams['kind'] | undefined;
@@ -75,7 +82,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
   const lenses = new AnswersShown<CodeLens>();
 
   connection.onInitialize((params): InitializeResult => {
-    client = clientOf(params);
+    client = clientOf(params, serverOptions.pageOf);
     void workspace.trust(client.trusted);
     for (const uri of params.workspaceFolders?.map((folder) => folder.uri) ?? (params.rootUri ? [params.rootUri] : []))
       workspace.announceFolder(uri);
@@ -122,7 +129,7 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
 
   async function settingsOf(root: Root): Promise<void> {
     const before = root.today;
-    setDay(root);
+    let day: string | undefined;
     if (client.configuration) {
       // a client that fails to answer has no settings; its log is read all the same
       const settings = await connection.workspace
@@ -132,13 +139,11 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
       if (shown !== lens && client.lensRefresh) refreshLenses();
       lens = shown;
       moving.showHints(settings?.hints !== false);
-      if (settings?.today) root.today = settings.today;
+      if (typeof settings?.today === 'string' && settings.today !== '') day = settings.today;
     }
+    // a setting that was taken back lets today, or the command line's day, hold again
+    root.today = day ?? serverOptions.on;
     if (root.today !== before && !root.loading) publisher.all(root);
-  }
-
-  function setDay(root: Root): void {
-    if (serverOptions.on) root.today ??= serverOptions.on;
   }
 
   connection.onDidChangeConfiguration(readSettings);
@@ -161,8 +166,9 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     client.watchesFiles ? undefined : workspace.saved(uri),
   );
   connection.onDidCloseTextDocument(async ({ textDocument: { uri } }) => {
-    lenses.closed(uri);
-    moving.closed(uri);
+    const address = addressOf(uri);
+    lenses.closed(address);
+    moving.closed(address);
     const root = await workspace.closeText(uri);
     if (!root) return;
     if (workspace.roots.includes(root)) publisher.changed(root, root.fileOf(uri));
@@ -253,6 +259,22 @@ export function startServer(connection: Connection, host: Host, serverOptions: S
     throw new ResponseError(-32601, `graftlog does not answer ${method}.`);
   });
   connection.listen();
+}
+
+/** What runs by the clock has nobody to answer to: a fault in it is told, and the server goes on. */
+function waryOf(host: Host, connection: Connection): Host {
+  return {
+    ...host,
+    later: (milliseconds, run) =>
+      host.later(milliseconds, () => {
+        try {
+          run();
+        } catch (fault) {
+          const message = `Graft Log could not finish what it was at: ${String(fault)}`;
+          void connection.sendNotification(LogMessageNotification.type, { type: MessageType.Error, message });
+        }
+      }),
+  };
 }
 
 /** A change that leaves the number of lines as it is: most keys. */

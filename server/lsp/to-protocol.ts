@@ -9,7 +9,6 @@ import {
 import type { Mend, Severity, Span } from '#grammar/finding.ts';
 import type { Entry, Finding, LogEdit, LogMend } from '#server/engine/model.ts';
 import type { Root } from '#server/workspace/root.ts';
-import { pageScheme } from './protocol.ts';
 
 /** The one place where the engine's lines and spans become the protocol's ranges. */
 export function toRange(root: Root, entry: Entry, span: Span): Range {
@@ -34,8 +33,8 @@ const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
 
 export interface DiagnosticOptions {
   readonly related: boolean;
-  /** The client opens our pages by their scheme. */
-  readonly pages: boolean;
+  /** Address of a code's page, where the client can open it. */
+  readonly pageOf?: (code: Finding['code']) => string;
 }
 
 export function toDiagnostic(root: Root, finding: Finding, options: DiagnosticOptions): Diagnostic {
@@ -55,7 +54,7 @@ export function toDiagnostic(root: Root, finding: Finding, options: DiagnosticOp
     code: finding.code,
     source: 'graft-log',
     message: finding.message,
-    ...(options.pages ? { codeDescription: { href: `${pageScheme}:/${finding.code}.md` } } : {}),
+    ...(options.pageOf ? { codeDescription: { href: options.pageOf(finding.code) } } : {}),
     ...(related && related.length > 0 ? { relatedInformation: related } : {}),
   };
 }

@@ -1,4 +1,4 @@
-import { readFile } from 'node:fs/promises';
+import { lstat, readFile } from 'node:fs/promises';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { glob } from 'tinyglobby';
 import { decode } from '#server/workspace/decode.ts';
@@ -21,7 +21,9 @@ export const disk: Host = {
   },
   async read(uri) {
     try {
-      return decode(await readFile(fileURLToPath(uri))).text;
+      const path = fileURLToPath(uri);
+      // what the list passes over isn't read when it changes either: a link may lead anywhere, a pipe never ends
+      return (await lstat(path)).isFile() ? decode(await readFile(path)).text : undefined;
     } catch {
       return undefined;
     }

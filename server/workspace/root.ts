@@ -5,6 +5,7 @@ import { Answers } from '#server/engine/answers.ts';
 import { factOf } from '#server/engine/facts.ts';
 import { Log, type LogChange } from '#server/engine/log.ts';
 import { weatherPath } from '#server/engine/weather-path.ts';
+import { addressIn, addressOf, pathIn } from './address.ts';
 import type { Host } from './host.ts';
 import { WeatherFiles } from './weather-files.ts';
 
@@ -40,10 +41,12 @@ export class Root {
   readonly folder: boolean;
   /** The folder its paths lead from. */
   readonly #home: string;
+  readonly #uris = new Map<string, string>();
 
+  /** @param uri its address in the one spelling */
   constructor(uri: string, host: Host, folder: boolean) {
     this.uri = uri;
-    this.name = decodeURIComponent(uri.replace(/\/+$/, '').split('/').at(-1) ?? uri);
+    this.name = pathIn(uri.slice(0, uri.lastIndexOf('/') + 1), uri);
     this.#host = host;
     this.folder = folder;
     this.#home = folder ? uri : uri.slice(0, uri.lastIndexOf('/') + 1).replace(/\/$/, '');
@@ -78,20 +81,25 @@ export class Root {
 
   /** Path of a file relative to the root, with `/`. */
   fileOf(uri: string): string {
-    return this.folder ? decodeURIComponent(uri.slice(this.uri.length)).replace(/^\//, '') : this.name;
+    return this.folder ? pathIn(this.uri, addressOf(uri)) : this.name;
   }
 
   uriOf(file: string): string {
-    return this.folder ? `${this.uri}/${inUri(file)}` : this.uri;
+    if (!this.folder) return this.uri;
+    // asked for with each finding that is told
+    const uri = this.#uris.get(file) ?? addressIn(this.uri, file);
+    this.#uris.set(file, uri);
+    return uri;
   }
 
   /** Of a file that a log names, by its path relative to the root. */
   uriBeside(path: string): string {
-    return `${this.#home}/${inUri(path)}`;
+    return addressIn(this.#home, path);
   }
 
   holds(uri: string): boolean {
-    return this.folder ? uri.startsWith(`${this.uri}/`) : uri === this.uri;
+    const address = addressOf(uri);
+    return this.folder ? address.startsWith(`${this.uri}/`) : address === this.uri;
   }
 
   /** The day computed for: the setting's, else today where the site is. */
@@ -167,5 +175,3 @@ export class Root {
     return this.#host.now();
   }
 }
-
-const inUri = (path: string): string => path.split('/').map(encodeURIComponent).join('/');

@@ -1,5 +1,6 @@
 import type { Entry } from '#server/engine/model.ts';
 import { largest, type WeatherText, type WeatherTexts } from '#server/engine/station-lines.ts';
+import { addressOf } from './address.ts';
 import type { Host } from './host.ts';
 
 /** Where a `weather` line's file lies: both URIs. */
@@ -61,7 +62,7 @@ export class WeatherFiles {
   async changed(uri?: string): Promise<boolean> {
     let changed = false;
     for (const [key, place] of this.#named())
-      if (this.trusted && (uri === undefined || sameUri(place.uri, uri)))
+      if (this.trusted && (uri === undefined || addressOf(place.uri) === addressOf(uri)))
         changed = (await this.#readOne(key, place)) || changed;
     return changed;
   }
@@ -102,14 +103,3 @@ const same = (a: WeatherText, b: WeatherText): boolean =>
   'text' in a ? 'text' in b && a.text === b.text : 'unread' in b && a.unread === b.unread;
 
 const keyOf = ({ root, uri }: NamedPlace): string => `${root}\n${uri}`;
-
-/** Editors write the same address in more than one way: `file:///c%3A/` and `file:///C:/`. */
-const sameUri = (a: string, b: string): boolean => plain(a) === plain(b);
-
-function plain(uri: string): string {
-  try {
-    return decodeURIComponent(uri).replace(/^file:\/\/\/\p{L}:/u, (drive) => drive.toLowerCase());
-  } catch {
-    return uri;
-  }
-}

@@ -1,4 +1,5 @@
 import type { Range } from '#grammar/document.ts';
+import { addressOf } from './address.ts';
 import type { Host } from './host.ts';
 import { Root } from './root.ts';
 
@@ -41,7 +42,7 @@ export class Workspace {
 
   /** Makes a folder known before it is read, so that a file opened meanwhile belongs to it. */
   announceFolder(uri: string): Root {
-    const key = uri.replace(/\/+$/, '');
+    const key = folderAddress(uri);
     const known = this.#roots.get(key);
     if (known) return known;
     const root = this.#newRoot(key, true);
@@ -118,7 +119,7 @@ export class Workspace {
 
   /** Forgets a folder. Texts that are still open in it stand alone from now on, or belong to the folder around it. */
   async removeFolder(uri: string): Promise<{ readonly gone: Root; readonly heirs: readonly Root[] } | undefined> {
-    const gone = this.#roots.get(uri.replace(/\/+$/, ''));
+    const gone = this.#roots.get(folderAddress(uri));
     if (!gone) return undefined;
     this.#roots.delete(gone.uri);
     const heirs = new Set<Root>();
@@ -134,9 +135,9 @@ export class Workspace {
   }
 
   #alone(uri: string, today?: string): Root {
-    const root = this.#newRoot(uri, false);
+    const root = this.#newRoot(addressOf(uri), false);
     root.today = today;
-    this.#roots.set(uri, root);
+    this.#roots.set(root.uri, root);
     return root;
   }
 
@@ -146,27 +147,34 @@ export class Workspace {
     return holding.sort((a, b) => b.uri.length - a.uri.length)[0];
   }
 
-  async openText(uri: string, version: number, text: string): Promise<Root | undefined> {
+  async openText(spelled: string, version: number, text: string): Promise<Root | undefined> {
+    const uri = addressOf(spelled);
     const count = (this.#opened.get(uri) ?? 0) + 1;
     this.#opened.set(uri, count);
     const root = this.rootOf(uri) ?? this.#alone(uri);
     const file = root.fileOf(uri);
     root.open.set(file, version);
     const stale = () => this.#opened.get(uri) !== count;
+    // a text that is half taken in is taken in to its end: the next one waits, or the older would stand at last
+    const earlier = this.#reading.get(uri)?.done;
     const reading: Reading = { typed: [], done: Promise.resolve() };
-    const read = root.read(file, text, stale).then((document) => {
+    const take = async () => {
+      if (earlier) await earlier;
+      const document = stale() ? undefined : await root.read(file, text, stale);
       if (this.#reading.get(uri) === reading) this.#reading.delete(uri);
-      if (document) for (const change of reading.typed) root.edit(file, change.range, change.text);
-      return document ? root : undefined;
-    });
-    reading.done = read;
+      if (!document || stale()) return undefined;
+      for (const change of reading.typed) root.edit(file, change.range, change.text);
+      return root;
+    };
     this.#reading.set(uri, reading);
+    const read = take();
+    reading.done = read;
     return read;
   }
 
   /** Resolves when a file that is being taken in has been, with all that was typed meanwhile. */
   async settled(uri: string): Promise<void> {
-    await this.#reading.get(uri)?.done;
+    await this.#reading.get(addressOf(uri))?.done;
   }
 
   /** Changes in the order given; a change for a text that was never opened is left aside. */
@@ -175,7 +183,7 @@ export class Workspace {
     const file = root?.fileOf(uri);
     if (!root || file === undefined || !root.open.has(file)) return undefined;
     root.open.set(file, version);
-    const reading = this.#reading.get(uri);
+    const reading = this.#reading.get(addressOf(uri));
     if (reading) {
       reading.typed.push(...changes);
       return undefined;
@@ -185,12 +193,15 @@ export class Workspace {
   }
 
   /** What was typed and not saved is gone with the editor: the file on disk holds again. */
-  async closeText(uri: string): Promise<Root | undefined> {
+  async closeText(spelled: string): Promise<Root | undefined> {
+    const uri = addressOf(spelled);
     const root = this.rootOf(uri);
     if (!root) return undefined;
     root.open.delete(root.fileOf(uri));
     this.#opened.set(uri, (this.#opened.get(uri) ?? 0) + 1);
-    this.#reading.delete(uri);
+    // what is half taken in is not what lies on the disk, and ends first
+    await this.#reading.get(uri)?.done;
+    if (root.open.has(root.fileOf(uri))) return root;
     if (root.uri === uri) this.#roots.delete(uri);
     else await this.#readFromDisk(root, uri);
     return root;
@@ -203,7 +214,8 @@ export class Workspace {
   }
 
   /** A log, or a file that one names, came, changed or went outside the editor. */
-  async fileChanged(uri: string): Promise<Root | undefined> {
+  async fileChanged(spelled: string): Promise<Root | undefined> {
+    const uri = addressOf(spelled);
     for (const root of this.roots) if (await root.weather.changed(uri)) root.weatherRead();
     const root = this.rootOf(uri);
     if (!root || !uri.endsWith('.graft') || root.uri === uri || root.open.has(root.fileOf(uri))) return undefined;
@@ -223,3 +235,5 @@ export class Workspace {
     return text !== undefined;
   }
 }
+
+const folderAddress = (uri: string): string => addressOf(uri.replace(/\/+$/, ''));

@@ -30,8 +30,8 @@ describe.skipIf(!existsSync(vsix))('the package', () => {
       /^dist\/(web\/)?(client|server)\.js$/,
       /^client\/images\/[\w-]+\.(png|svg)$/,
       /^client\/walkthrough\/\w+\.md$/,
-      /^examples\/drumlin-lane\/(\d{4}|nursery)\.graft$|^examples\/drumlin-lane\/\.vscode\/settings\.json$/,
-      /^grammar\/(generated\/[\w.-]+\.json|language-configuration\.json)$/,
+      /^examples\/drumlin-lane\/(\d{4}\.graft|nursery\.graft|invented-station\.csv)$|^examples\/drumlin-lane\/\.vscode\/settings\.json$/,
+      /^grammar\/(generated\/[\w.-]+\.json|pages\/[a-z-]+\.md|language-configuration\.json)$/,
     ];
     expect(files.filter((name) => !allowed.some((shape) => shape.test(name)))).toEqual([]);
     const needed = ['dist/client.js', 'dist/server.js', 'dist/web/client.js', 'dist/web/server.js', 'LICENSE.txt'];

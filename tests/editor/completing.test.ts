@@ -1,3 +1,5 @@
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { passedOver, picture, runCommand, startWorkbench, toEnd, type Workbench } from './workbench.ts';
 
@@ -19,7 +21,7 @@ describe.skipIf(passedOver)('writing in the editor', () => {
   beforeAll(async () => {
     bench = await startWorkbench({
       '2026.graft': log,
-      '.vscode/settings.json': '{ "graftlog.today": "2027-04-06" }\n',
+      '.vscode/settings.json': '{ "graftlog.today": "2027-04-06", "graftlog.hints": false }\n',
     });
     await bench.open();
     // the log is read once its figures stand over it
@@ -110,5 +112,31 @@ describe.skipIf(passedOver)('writing in the editor', () => {
     await page.keyboard.press('ArrowDown');
     await page.keyboard.press('Enter');
     await page.locator('.monaco-editor .view-line', { hasText: 'open     K26.1..8  10%' }).first().waitFor();
+  });
+
+  /** A file of the folder held over a line with Shift, and let go. */
+  const drop = async (uri: string, line: string) => {
+    const { page } = bench;
+    const target = page.locator('.monaco-editor .view-line', { hasText: line }).first();
+    const box = await target.boundingBox();
+    const dataTransfer = await page.evaluateHandle((address) => {
+      const dropped = new DataTransfer();
+      dropped.setData('text/uri-list', address);
+      return dropped;
+    }, uri);
+    const at = { clientX: (box?.x ?? 0) + 40, clientY: (box?.y ?? 0) + 8, shiftKey: true, dataTransfer };
+    for (const event of ['dragenter', 'dragover', 'drop']) await target.dispatchEvent(event, at);
+  };
+
+  test('a picture dropped on a line is written as its photo; from elsewhere it is told why not', async () => {
+    const { page } = bench;
+    await drop(pathToFileURL(join(bench.folder, 'k26-4.jpg')).href, 'swell');
+    await page
+      .locator('.monaco-editor .view-line', { hasText: 'swell    K26.1..8  photo "k26-4.jpg"' })
+      .first()
+      .waitFor();
+    await picture(page, 'photo');
+    await drop('file:///elsewhere/k26-4.jpg', 'swell');
+    await page.locator('.notification-list-item', { hasText: 'put the picture into that folder first' }).waitFor();
   });
 });

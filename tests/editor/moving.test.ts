@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { passedOver, picture, runCommand, startWorkbench, type Workbench } from './workbench.ts';
+import { openFile, passedOver, picture, runCommand, startWorkbench, type Workbench } from './workbench.ts';
 
 const files = {
   '2026.graft': `2026-10-09
@@ -54,6 +54,16 @@ describe.skipIf(passedOver)('moving about', () => {
     await page.locator('.reference-zone-widget .monaco-list-row').first().waitFor();
     await picture(page, 'references');
     await page.keyboard.press('Escape');
+  });
+
+  test('the figures over a batch open all its lines', async () => {
+    const { page } = bench;
+    await openFile(page, 'nursery.graft');
+    await page.locator('.codelens-decoration a', { hasText: 'grafted' }).first().click();
+    await page.locator('.reference-zone-widget .monaco-list-row', { hasText: '2026.graft' }).first().waitFor();
+    await picture(page, 'history');
+    await page.keyboard.press('Escape');
+    await openFile(page, '2026.graft');
   });
 
   test('a batch is renamed in a file that isn’t open, too', async () => {

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { Answers } from '#server/engine/answers.ts';
 import type { Finding } from '#server/engine/model.ts';
@@ -124,6 +125,38 @@ describe('frost nights of a station', () => {
       '6 warning froze A26.1..4: −4 °C in `yard` on 15 Jan by the station: A26.1..4 are in doubt, a tender union dies of frost.',
     ]);
   });
+});
+
+test('whatever a station says, nothing is said of grafts that stand covered, have taken, or aren’t there yet', () => {
+  const healthy = `
+site   Drumlin-Lane  lat 47.90  lon 8.10
+place  frame  frost-free shade wind-break
+place  yard   shade wind-break
+batch  A26  Pinus parviflora / Pinus thunbergii  side-veneer  film  in frame
+2026-10-10  graft  A26.1..8
+2027-03-20  swell  A26
+2027-05-20  free   A26
+2027-07-05  take   A26
+2027-07-06  move   A26  to yard
+2027-11-01  untie  A26
+2027-10-10  graft  A26.9..12
+`;
+  const line = fc.constantFrom('', '  in frame', '  in yard', '  offset -8C', '  in frame  offset 5F');
+  fc.assert(
+    fc.property(line, fc.integer({ min: 15, max: 40 }), fc.integer({ min: 1, max: 50 }), (how, warm, swing) => {
+      const csv = stationText('2026-01-01', '2028-01-31', (_, day) => [
+        warm - swing - ((day * 7) % 9),
+        warm + ((day * 5) % 9),
+      ]);
+      for (const on of ['2027-02-01', '2027-08-01', '2028-01-20'])
+        expect(
+          findings(`${healthy}weather "station.csv"${how}\n`, on, { 'station.csv': csv }, [
+            ...['froze', 'too-hot', 'frost-cover-missing', 'unreadable'],
+          ]),
+        ).toEqual([]);
+    }),
+    { numRuns: 25 },
+  );
 });
 
 describe('heat of a station', () => {

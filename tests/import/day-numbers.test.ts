@@ -44,7 +44,7 @@ describe('a column of nothing else is read as days, and the preview says how', (
       'take     K24.1',
     ]);
     expect(done.columns[1]?.as).toBe(
-      'the day the grafts were made; day numbers are counted from 1900: 45574 is 2024-10-09; counted from 1904 it would be 2028-10-10, which is still to come',
+      'the day the grafts were made; day numbers are counted from 1900: 45574 is 2024-10-09; from 1904 it would be 2028-10-10, still to come',
     );
   });
   test('where both ways are past, it is asked which; either answer holds', () => {

@@ -200,3 +200,31 @@ test('help comes with the item that is looked at', () => {
     value: expect.stringContaining('**Next** open a step to 15–20'),
   });
 });
+
+test('in a log of a hundred times as many batches an offer takes about as long', () => {
+  /** The shortest of some tries, in milliseconds, each after a letter typed. */
+  const shortest = (batches: number): number => {
+    const lines = Array.from(
+      { length: batches },
+      (_, i) =>
+        `batch K${i}x  Pinus mugo  side-veneer  film\n2026-10-09  graft  K${i}x.1..9\n2027-03-20  swell  K${i}x\n`,
+    );
+    const { root, view } = answered(`${lines.join('')}2027-04-06  `);
+    const line = batches * 3;
+    const tries = ['open  ', 'take  ', 'graft  ', 'graft  K7x.10  cut ', 'move  K7x  to ', 'open  K7y'].flatMap(
+      (typed) =>
+        Array.from({ length: 8 }, () => {
+          for (const text of ['x', typed]) {
+            const end = { line, character: root.log.document('log.graft')?.entries[line]?.line.text.length ?? 0 };
+            root.edit('log.graft', { start: { line, character: 12 }, end }, text);
+          }
+          const started = performance.now();
+          completion(view(), { line, character: 12 + typed.length }, { snippets: true, trigger: undefined });
+          return performance.now() - started;
+        }).sort((a, b) => a - b)[0],
+    );
+    return Math.max(...tries.map((time) => time ?? 0));
+  };
+  const [short, long] = [shortest(30), shortest(3000)];
+  expect(long).toBeLessThan(short * 5 + 5);
+});

@@ -7,8 +7,10 @@ import {
   PublishDiagnosticsNotification,
 } from 'vscode-languageserver-protocol/node';
 import { toDay } from '#grammar/values/date.ts';
+import type { WorkList } from '#server/lsp/protocol.ts';
 import { startServer } from '#server/lsp/server.ts';
 import type { Host } from '#server/workspace/host.ts';
+import { hostServer, memoryHost } from '../support/hosted-server.ts';
 import { codesOf } from '../support/server.ts';
 
 test('a server that runs overnight tells the log anew in the morning', async () => {
@@ -64,4 +66,28 @@ test('a server that runs overnight tells the log anew in the morning', async () 
   expect(sent).toBe(before);
   // nothing is left to run after the server was told to stop
   expect(waiting.size).toBe(0);
+});
+
+test('a day set for a demonstration holds until the setting is taken back', async () => {
+  let settings: Record<string, unknown> = { today: '2027-06-01' };
+  const server = await hostServer(
+    memoryHost(new Map([['file:///logs/log.graft', 'batch K26  Pinus mugo\n']])),
+    ['file:///logs'],
+    { workspace: { configuration: true, didChangeConfiguration: { dynamicRegistration: true } } },
+    (connection) => {
+      connection.onRequest('workspace/configuration', ({ items }: { items: unknown[] }) => items.map(() => settings));
+      connection.onRequest('client/registerCapability', () => null);
+    },
+  );
+  const day = async () => (await server.connection.sendRequest<WorkList[]>('graftlog/work', {}))[0]?.on;
+  expect(await day()).toBe('2027-06-01');
+  for (const today of ['', null]) {
+    settings = { today };
+    await server.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
+    await expect.poll(day).toBe('2027-04-06');
+    settings = { today: '2027-06-01' };
+    await server.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
+    await expect.poll(day).toBe('2027-06-01');
+  }
+  server.stop();
 });

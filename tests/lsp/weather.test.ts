@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -99,6 +99,9 @@ test('a change of a file that no line names is not read as a log', async () => {
   await found([usual, '7 froze']);
   put('other.csv', 'opne K26\n');
   await told(uriOf('other.csv'), 1);
+  // nor is a link, which the folder's list passes over
+  symlinkSync('other.csv', join(folder, 'link.graft'));
+  await told(uriOf('link.graft'), 1);
   const list = await (server as Server).connection.sendRequest<{ files: number }[]>('graftlog/work', {});
   expect(list[0]?.files).toBe(1);
 });

@@ -1,0 +1,165 @@
+import { mkdir, readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type EditorServer, passedOver, startEditorServer } from './editor-server.ts';
+import { season } from './season.ts';
+import { hover, picture, runCommand, toEnd } from './workbench.ts';
+
+// The package as a grower installs it, in an editor whose extension host is a Node process, as on a desktop.
+describe.skipIf(passedOver)('the package in a real editor', () => {
+  let editor: EditorServer;
+  const look = (name: string) => picture(editor.page, `packaged-${name}`);
+  const row = (text: string) => editor.page.locator('.pane-body .monaco-list-row', { hasText: text });
+  const lens = (text: string) => editor.page.locator('.codelens-decoration a', { hasText: text }).first();
+  const onDisk = () => readFile(join(editor.folder, '2026.graft'), 'utf8');
+  const shown = async () =>
+    (await editor.page.locator('.view-lines .view-line').allTextContents()).map((line) =>
+      line.replaceAll('\u00A0', ' '),
+    );
+
+  beforeAll(async () => {
+    editor = await startEditorServer(season);
+    await editor.page.goto(editor.address(editor.folder, '2026.graft'), { waitUntil: 'commit' });
+    await editor.page.locator('.squiggly-info, .squiggly-warning').first().waitFor();
+  });
+  afterAll(() => editor?.close());
+
+  test('the lens over the batch counts it', async () => {
+    await lens('12 grafted').waitFor();
+    await lens('next:').waitFor();
+  });
+
+  test('pointing at grafts tells what they went through, pointing at the slip what is usual', async () => {
+    const { page } = editor;
+    const grafts = await hover(page, '.1..11');
+    await expect.poll(() => grafts.textContent()).toMatch(/Next/);
+    await look('hover');
+    await page.keyboard.press('Escape');
+  });
+
+  test('a mend takes the slip away, and undo brings it back', async () => {
+    const { page } = editor;
+    const mend = page.locator('.action-widget .monaco-list-row', { hasText: 'I know: accept on this line' });
+    // a hover that is still shown takes the click, and the keys with it
+    const ask = async () => {
+      await page.keyboard.press('Escape');
+      await page.mouse.move(0, 0);
+      await page.locator('.view-line', { hasText: 'K26.12' }).locator('span span', { hasText: '22' }).first().click();
+      await page.locator('.monaco-editor.focused').waitFor();
+      await page.keyboard.press('Control+.');
+      await mend.waitFor({ timeout: 5000 });
+    };
+    await ask().catch(ask);
+    await look('mends');
+    await mend.click();
+    await page.locator('.view-line', { hasText: 'accept cut-shallow' }).waitFor();
+    await page.locator('.squiggly-info, .squiggly-warning').first().waitFor({ state: 'detached' });
+    await page.keyboard.press('Control+z');
+    await page.locator('.squiggly-info, .squiggly-warning').first().waitFor();
+  });
+
+  test('work is written from the list under today’s date, and saved', async () => {
+    const { page } = editor;
+    await page.locator('.activitybar [aria-label^="Graft Log"]').first().click();
+    await row('K26 look').waitFor();
+    await look('work');
+    await row('K26 look').hover();
+    await row('K26 look').locator('.action-label[aria-label^="Write it in the log"]').click();
+    const input = page.locator('.quick-input-widget input[type=text]');
+    await input.waitFor();
+    await input.fill('check K26 plump');
+    await page.keyboard.press('Enter');
+    await row('K26 look').waitFor({ state: 'detached' });
+    await runCommand(page, 'File: Save');
+    await expect.poll(onDisk).toContain('2027-04-05\ncheck    K26  plump');
+    await look('written');
+  });
+
+  test('a batch is renamed wherever it stands', async () => {
+    const { page } = editor;
+    await page.locator('.view-line', { hasText: 'batch' }).locator('span span', { hasText: 'K26' }).first().click();
+    await page.locator('.monaco-editor.focused').waitFor();
+    await page.keyboard.press('F2');
+    // it stands in the page before it has the focus
+    await page.locator('.rename-input:focus').fill('K27');
+    await look('rename');
+    await page.keyboard.press('Enter');
+    await expect.poll(async () => (await shown()).filter((line) => line.includes('K27')).length).toBe(4);
+    expect((await shown()).join('\n')).not.toContain('K26');
+    await page.keyboard.press('Control+z');
+    await expect.poll(async () => (await shown()).join('\n')).not.toContain('K27');
+  });
+
+  test('layout', async () => {
+    const { page } = editor;
+    await toEnd(page);
+    await page.keyboard.type('check   K26.1..3     green');
+    await page.keyboard.press('Escape');
+    await runCommand(page, 'Format Document');
+    await expect.poll(async () => (await shown()).join('\n')).toContain('check    K26.1..3  green');
+    await runCommand(page, 'File: Save');
+    await expect.poll(onDisk).toContain('check    K26.1..3  green');
+  });
+
+  test('a slip is underlined, told in the problems, and its code opens its page', async () => {
+    const { page } = editor;
+    await runCommand(page, 'Problems: Focus on Problems View');
+    const problem = page.locator('.markers-panel .monaco-list-row', { hasText: 'Cut 22' });
+    await problem.waitFor();
+    await look('problems');
+    await problem.locator('a', { hasText: 'cut-shallow' }).click();
+    await page.locator('.tab.active', { hasText: 'cut-shallow' }).waitFor();
+    await expect.poll(async () => (await shown()).join('\n')).toMatch(/shallow/i);
+    await look('page');
+    await runCommand(page, 'View: Close Editor');
+    await runCommand(page, 'View: Toggle Panel Visibility');
+  });
+
+  test('the walkthrough opens with pictures from the editor', async () => {
+    const { page } = editor;
+    await runCommand(page, 'Welcome: Open Walkthrough');
+    await page.locator('.quick-input-list .monaco-list-row', { hasText: 'A first graft log' }).first().click();
+    await page.locator('.getting-started-step', { hasText: 'Start a log' }).first().waitFor();
+    await look('walkthrough');
+    await runCommand(page, 'View: Close Editor');
+  });
+
+  test('a server that dies is started again, and says so; unsaved text and its findings are there', async () => {
+    const { page } = editor;
+    await toEnd(page);
+    await page.keyboard.press('Enter');
+    await page.keyboard.type('opne K26 20%');
+    await page.keyboard.press('Escape');
+    await page.locator('.squiggly-error').first().waitFor();
+    const [id, ...more] = editor.languageServers();
+    expect(more).toEqual([]);
+    process.kill(id ?? Number.NaN, 'SIGKILL');
+    await page.locator('.notification-list-item', { hasText: 'started again' }).waitFor();
+    await look('restarted');
+    expect((await shown()).join('\n')).toContain('opne K26 20%');
+    await expect.poll(() => editor.languageServers().length).toBe(1);
+    expect(editor.languageServers()).not.toContain(id);
+    // what is typed now is read by the new one
+    await page.locator('.squiggly-error').first().waitFor();
+    await page.keyboard.press('Control+Shift+k');
+    await page.locator('.squiggly-error').first().waitFor({ state: 'detached' });
+    await row('K26').first().waitFor();
+  });
+
+  test('a folder without a log: the example nursery opens beside it, as a copy to write in', async () => {
+    const { page } = editor;
+    const empty = join(editor.folder, '../empty');
+    await mkdir(empty);
+    await page.goto(editor.address(empty), { waitUntil: 'commit' });
+    await page.locator('.activitybar [aria-label^="Graft Log"]').first().click();
+    const button = page.locator('.welcome-view-content a', { hasText: 'Open the example nursery' });
+    await button.waitFor();
+    await look('no-log');
+    const [nursery] = await Promise.all([page.context().waitForEvent('page'), button.click()]);
+    nursery.setDefaultTimeout(60_000);
+    await nursery.locator('.explorer-folders-view .monaco-list-row', { hasText: '2025.graft' }).dblclick();
+    await nursery.locator('.codelens-decoration a', { hasText: 'grafted' }).first().waitFor();
+    await nursery.locator('.statusbar-item', { hasText: 'overdue' }).first().waitFor();
+    await picture(nursery, 'packaged-example');
+  });
+});
