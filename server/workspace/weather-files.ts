@@ -47,7 +47,7 @@ export class WeatherFiles {
     let changed = false;
     while (this.trusted) {
       const named = this.#named();
-      for (const key of this.#held.keys()) if (!named.has(key)) this.#held.delete(key);
+      this.#letGo(named);
       const next = [...named].find(([key]) => !this.#held.has(key));
       if (!next) break;
       changed = (await this.#readOne(...next)) || changed;
@@ -61,10 +61,17 @@ export class WeatherFiles {
    */
   async changed(uri?: string): Promise<boolean> {
     let changed = false;
-    for (const [key, place] of this.#named())
+    const named = this.#named();
+    // what nobody names now may be named again, and reads otherwise by then
+    this.#letGo(named);
+    for (const [key, place] of named)
       if (this.trusted && (uri === undefined || addressOf(place.uri) === addressOf(uri)))
         changed = (await this.#readOne(key, place)) || changed;
     return changed;
+  }
+
+  #letGo(named: ReadonlyMap<string, NamedPlace>): void {
+    for (const key of this.#held.keys()) if (!named.has(key)) this.#held.delete(key);
   }
 
   #named(): Map<string, NamedPlace> {

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import type { Answers } from '#server/engine/answers.ts';
 import { Log } from '#server/engine/log.ts';
 import type { WeatherText } from '#server/engine/station-lines.ts';
 import { weatherPath } from '#server/engine/weather-path.ts';
@@ -101,11 +102,60 @@ test('a file that changed is read again; one that reads the same changes nothing
   await workspace.fileChanged(`${folder}/station.csv`);
   expect(told).toBe(1);
   expect(codes()).not.toContain('froze');
+  // changed while its line was being typed anew
+  root.edit('a.graft', { start: { line: 2, character: 0 }, end: { line: 2, character: 7 } }, 'waether');
+  all[`${folder}/station.csv`] = cold;
+  await workspace.fileChanged(`${folder}/station.csv`);
+  root.edit('a.graft', { start: { line: 2, character: 0 }, end: { line: 2, character: 7 } }, 'weather');
+  await root.readWeather();
+  expect(codes()).toContain('froze');
   // a line that is gone lets its file go
   root.edit('a.graft', { start: { line: 2, character: 0 }, end: { line: 3, character: 0 } }, '');
   await root.weather.read();
   expect(await root.weather.changed(`${folder}/station.csv`)).toBe(false);
-  expect(asked).toHaveLength(3);
+  expect(asked).toHaveLength(4);
+});
+
+test('whatever is typed and whatever changes on the disk, it ends as the folder read anew', async () => {
+  const texts = [cold, mild('2026-10-01', '2026-12-31'), 'Tag;Min\n1.1.2026;3\n', undefined];
+  const step = fc.oneof(
+    fc.record({
+      line: fc.integer({ min: 0, max: 5 }),
+      text: fc.constantFrom(
+        ...['weather "station.csv"  in yard', 'weather "other.csv"  offset -1C', 'weather "../out.csv"', ''],
+        ...['place  yard  frost-free', '2026-10-12  reading  yard  min 3C', 'site  Lane  lat 48'],
+      ),
+    }),
+    fc.record({ name: fc.constantFrom('station.csv', 'other.csv'), to: fc.constantFrom(...texts) }),
+    fc.constant('rest' as const),
+  );
+  const found = ({ answers }: { answers: Answers }) =>
+    answers.findings().map(({ code, message, entry }) => `${entry.line.text} | ${code} ${message}`);
+  await fc.assert(
+    fc.asyncProperty(fc.array(step, { minLength: 1, maxLength: 8 }), async (steps) => {
+      const { all, rest, workspace, root, typed } = await opened();
+      for (const one of steps) {
+        if (one === 'rest') await rest();
+        else if ('line' in one) {
+          const old = root.log.document('a.graft')?.entries[one.line]?.line.text ?? '';
+          typed(one.line, 0, old.length, one.text);
+        } else {
+          const uri = `${folder}/${one.name}`;
+          if (one.to === undefined) delete all[uri];
+          else all[uri] = one.to;
+          await workspace.fileChanged(uri);
+        }
+        found(root);
+      }
+      await rest();
+      all[`${folder}/a.graft`] = root.log.document('a.graft')?.text() ?? '';
+      const anew = new Workspace(memory(all).host);
+      const again = anew.announceFolder(folder);
+      await anew.readFolder(again);
+      expect(found(root)).toEqual(found(again));
+    }),
+    { numRuns: 60 },
+  );
 });
 
 test('all files of a log together are no more than may be read', async () => {
