@@ -73,6 +73,8 @@ export function factCandidates(
   if (slot.kind === 'value') given.add(slot.key);
   const order = [...last.keys()];
   const rank = ({ key }: Offer) => {
+    // for whom a rule is comes before what it says
+    if (key === undefined && row.operand === 'scopes' && !statement.scopes?.length) return -1;
     const at = key === undefined ? -1 : order.indexOf(key);
     return at < 0 ? order.length : at;
   };
@@ -86,7 +88,7 @@ export function factCandidates(
     ...(row.share && !given.has('share') ? shareCandidates(view, statement) : []),
     ...(plantsDue ? plantCandidates(view, writing) : []),
     ...facts,
-    ...(row.operand === 'sets' ? setWords(statement) : []),
+    ...(row.operand === 'sets' ? setWords(view, statement) : []),
     ...(sets ? nameCandidates(view, ['batch', 'place', 'tree', 'lot'], word, writing) : []),
   ];
 }
@@ -104,10 +106,10 @@ const inSnippet = (text: string): string => text.replaceAll(/[$}\\]/g, '\\$&');
 const plantCandidates = ({ root }: FileView, writing: Writing): Candidate[] =>
   lastPlants(root.log, writing).map((label) => ({ label, kind: CompletionItemKind.Text }));
 
-/** Behind a set: what narrows it. */
-function setWords({ sets }: Statement): Candidate[] {
+/** Behind a set of grafts: what narrows it. */
+function setWords({ root }: FileView, { sets }: Statement): Candidate[] {
   const set = sets.at(-1);
-  if (!set || set.rest || set.except || set.count) return [];
+  if (!set || !root.log.names.isBatch(set.name.key) || set.rest || set.except || set.count) return [];
   return [
     { label: 'rest', kind: CompletionItemKind.EnumMember, note: 'those still to judge' },
     { label: 'except', kind: CompletionItemKind.EnumMember, note: 'all but some' },

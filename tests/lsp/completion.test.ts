@@ -115,6 +115,14 @@ describe('facts', () => {
     expect(labels('2027-04-06  graft  G27.1  lot |', ' ')).toEqual(['L7']);
   });
 
+  test('for whom a rule is comes first; `rest` and `except` are said of grafts', () => {
+    const rule = 'practice  needle  scion 50mm..  source "own"\n';
+    expect(labels('practice  |', undefined, rule).slice(0, 3)).toEqual(['any', 'detached', 'side-veneer']);
+    expect(labels('practice  any  |', undefined, rule).slice(0, 2)).toEqual(['scion', 'source']);
+    expect(labels('2027-04-06  check  K26  |')).toEqual(expect.arrayContaining(['rest', 'except']));
+    expect(labels('2027-04-06  check  frame  |')).not.toContain('rest');
+  });
+
   test('codes found on the very line come first', () => {
     const shallow = '2027-04-06  graft  K26.13  cut 12%  whorls 2  accept |';
     expect(labels(shallow, ' ')[0]).toBe('cut-shallow');
