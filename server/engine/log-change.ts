@@ -35,6 +35,8 @@ export class Change implements LogChange {
       name: { key },
       as,
     } of mentions) {
+      // a place or a tree that a line only tells of is for its own grafts; what others have there stays
+      if (as === 'fact') continue;
       if (as === 'declared') this.renamed.add(key);
       const known = this.touched.get(key);
       if (as !== 'target' || entry.day === undefined) this.touched.set(key, whole);
