@@ -226,15 +226,23 @@ export class Answers {
     return merge([...this.#ofLines(file), ...rest, ...own]);
   }
 
+  /** Brings all up to date, batch by batch, so that others can be heard in between. An edit meanwhile is no harm. */
+  *settling(): Generator<void> {
+    if (this.#acrossFound) return;
+    for (const { history } of this.all()) {
+      const { key } = history.batch;
+      if (!this.#put.has(key)) {
+        this.#put.add(key);
+        for (const check of this.#across) check.put(history, this.#env);
+      }
+      yield;
+    }
+  }
+
   /** What spans batches. */
   across(): readonly Finding[] {
     if (this.#acrossFound) return this.#acrossFound;
-    for (const { history } of this.all()) {
-      const { key } = history.batch;
-      if (this.#put.has(key)) continue;
-      this.#put.add(key);
-      for (const check of this.#across) check.put(history, this.#env);
-    }
+    for (const _ of this.settling());
     const found = this.#across.flatMap((check) => check.findings(this.#env));
     for (const { entry } of [...this.#acrossBefore, ...found]) this.#filesChanged.add(entry.file);
     this.#acrossBefore = found;

@@ -17,6 +17,8 @@ interface PublishOptions extends DiagnosticOptions {
 
 /** The rest of the folder is looked at once the hand rests. */
 const restMs = 60;
+/** A slice of that look, so that a key pressed meanwhile is read at once. */
+const sliceMs = 20;
 
 interface Sent extends ShownFile {
   /** Of the text they are of, where the editor holds it. */
@@ -32,6 +34,10 @@ export class Publisher {
   /** What the client shows of files, by URI. */
   readonly #sent = new Map<string, Sent>();
   readonly #waiting = new Map<Root, () => void>();
+  /** The look at a log that is going on; an edit overtakes it, and it begins anew when the hand rests. */
+  readonly #looking = new Map<Root, symbol>();
+  /** Logs of which every file is to be told. */
+  readonly #whole = new Set<Root>();
   /** The day each log was last told for. */
   readonly #days = new WeakMap<Root, Day>();
   /** Called when a log was looked at, after an edit or as a whole. */
@@ -50,10 +56,26 @@ export class Publisher {
    */
   changed(root: Root, file: string, line?: number): void {
     if (root.loading) return;
-    if (line === undefined || !this.#sendLine(root, file, line)) this.#send(root, file);
+    this.#looking.delete(root);
+    if (line === undefined || !this.#sendLine(root, file, line)) this.#sendSoon(root, file);
     this.#waiting.get(root)?.();
-    const cancel = this.#host.later(restMs, () => this.#rest(root));
+    const cancel = this.#host.later(restMs, () => this.#look(root));
     this.#waiting.set(root, cancel);
+  }
+
+  /** All there is to say where that is told within a slice; else what lines say by themselves beside what was known. */
+  #sendSoon(root: Root, file: string): void {
+    const started = this.#host.now();
+    for (const _ of root.answers.settling()) {
+      if (this.#host.now() - started < sliceMs) continue;
+      const document = root.log.document(file);
+      const kept = (this.#sent.get(root.uriOf(file))?.shown ?? [])
+        .map(({ finding }) => finding)
+        .filter(({ code, entry }) => codes[code].found !== 'line' && (document?.lineOf(entry) ?? -1) >= 0);
+      this.#put(root, file, showFile(root, [...root.log.lineFindingsIn(file), ...kept], this.#options()));
+      return;
+    }
+    this.#send(root, file);
   }
 
   #sendLine(root: Root, file: string, line: number): boolean {
@@ -83,28 +105,46 @@ export class Publisher {
 
   /** Every file of a log; those that are gone lose their findings. */
   all(root: Root): void {
-    this.#look(root, () => {
-      root.answers.changedFiles();
-      const files = new Set(root.log.fileNames);
-      for (const file of files) this.#send(root, file);
-      for (const uri of [...this.#sent.keys()])
-        if (this.#workspace.rootOf(uri) === root && !files.has(root.fileOf(uri))) this.#clear(uri);
-    });
+    this.#whole.add(root);
+    this.#look(root);
   }
 
-  /** What edits since the last rest have changed, in whatever files. */
-  #rest(root: Root): void {
-    this.#look(root, () => {
-      for (const file of root.answers.changedFiles()) if (root.log.document(file)) this.#send(root, file);
-    });
-  }
-
-  #look(root: Root, send: () => void): void {
+  /** What edits since the last rest have changed, in whatever files, or the whole log where that is due. */
+  #look(root: Root): void {
     this.#waiting.get(root)?.();
     this.#waiting.delete(root);
-    if (root.loading || !this.#workspace.roots.includes(root)) return;
+    const mine = Symbol();
+    this.#looking.set(root, mine);
+    this.#settled(root, () => this.#looking.get(root) !== mine).then(
+      (done) => done && this.#tell(root),
+      (error) => this.#connection.console.error(String(error)),
+    );
+  }
+
+  /** Brings a log's answers up to date in slices; false where it was overtaken or is gone. */
+  async #settled(root: Root, overtaken: () => boolean): Promise<boolean> {
+    const over = () => overtaken() || root.loading || !this.#workspace.roots.includes(root);
+    if (over()) return false;
+    let started = this.#host.now();
+    for (const _ of root.answers.settling()) {
+      if (this.#host.now() - started < sliceMs) continue;
+      await this.#host.pause();
+      if (over()) return false;
+      started = this.#host.now();
+    }
+    return true;
+  }
+
+  #tell(root: Root): void {
+    this.#looking.delete(root);
+    const changed = root.answers.changedFiles();
+    const files = new Set(root.log.fileNames);
+    const whole = this.#whole.delete(root) || this.#days.get(root) !== root.day;
     this.#days.set(root, root.day);
-    send();
+    for (const file of whole ? files : changed) if (files.has(file)) this.#send(root, file);
+    if (whole)
+      for (const uri of [...this.#sent.keys()])
+        if (this.#workspace.rootOf(uri) === root && !files.has(root.fileOf(uri))) this.#clear(uri);
     if (this.#options().pulls && this.#options().refresh) this.#connection.languages.diagnostics.refresh();
     void this.#connection.sendNotification(ChangedNotification);
     this.onAll(root);
@@ -120,6 +160,8 @@ export class Publisher {
   withdraw(root: Root): void {
     this.#waiting.get(root)?.();
     this.#waiting.delete(root);
+    this.#looking.delete(root);
+    this.#whole.delete(root);
     for (const uri of [...this.#sent.keys()]) {
       const now = this.#workspace.rootOf(uri);
       if (root.holds(uri) && (!now || now.uri.length < root.uri.length)) this.#clear(uri);
@@ -127,7 +169,8 @@ export class Publisher {
     void this.#connection.sendNotification(ChangedNotification);
   }
 
-  pulled(root: Root, file: string): Diagnostic[] {
+  async pulled(root: Root, file: string): Promise<Diagnostic[]> {
+    await this.#settled(root, () => false);
     return diagnosticsOf(showFile(root, root.answers.findingsIn(file), this.#options()));
   }
 

@@ -221,7 +221,7 @@ export function startServer(connection: Connection, given: Host, serverOptions: 
   const moving = registerMoving(connection, asking, () => client);
   connection.languages.diagnostics.on(async ({ textDocument }, token) => {
     const view = await asking.view(textDocument.uri, token);
-    return { kind: 'full', items: view ? publisher.pulled(view.root, view.file) : [] };
+    return { kind: 'full', items: view ? await publisher.pulled(view.root, view.file) : [] };
   });
 
   connection.onRequest(WorkRequest, async ({ root, again }: WorkParams) => {
