@@ -63,7 +63,7 @@ export async function worstEdits(command, count) {
       const name = `year-${i}.graft`;
       writeFileSync(
         `${folder}${name}`,
-        record(count / 100)
+        record(count / 100, { slips: 10 })
           .replaceAll(/\bK(?=\d)/g, `Y${i}-`)
           .split('\n')
           .slice(3)
