@@ -117,7 +117,12 @@ export class Publisher {
     this.#looking.set(root, mine);
     this.#settled(root, () => this.#looking.get(root) !== mine).then(
       (done) => done && this.#tell(root),
-      (error) => this.#connection.console.error(String(error)),
+      // told as a fault in what runs by the clock is
+      (fault) => {
+        this.#host.later(0, () => {
+          throw fault;
+        });
+      },
     );
   }
 
