@@ -18,9 +18,6 @@ export function registerCommands(client: BaseLanguageClient, work: WorkListView)
     commands.registerCommand('graftlog.goToGraft', (text?: string) => goToGraft(client, text)),
     commands.registerCommand('graftlog.startLog', startLog),
     commands.registerCommand('graftlog.openPractice', () => window.showTextDocument(pageUri('practice.graft'))),
-    commands.registerCommand('graftlog.openPage', (name: string) =>
-      window.showTextDocument(pageUri(name), { preview: true }),
-    ),
     commands.registerCommand('graftlog.showWork', () => commands.executeCommand('graftlog.work.focus')),
     commands.registerCommand('graftlog.showHistory', showHistory),
     commands.registerCommand('graftlog.restart', () => restart(client)),

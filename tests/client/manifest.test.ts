@@ -57,6 +57,18 @@ test('what the manifest points to is there', () => {
   expect(named.filter((path) => !existsSync(join(project, path)))).toEqual([]);
 });
 
+test('the walkthrough has four or five steps, each with a picture that is there and said in words', () => {
+  const [{ steps }] = contributes.walkthroughs;
+  const pages: string[] = steps.map(({ media }: { media: { markdown: string } }) => media.markdown);
+  expect(pages.length).toBeGreaterThanOrEqual(4);
+  expect(pages.length).toBeLessThanOrEqual(5);
+  for (const page of pages) {
+    const [, words, picture] = /!\[([^\]]+)\]\(([^)]+)\)/.exec(textOf(page)) ?? [];
+    expect(words?.length, page).toBeGreaterThan(20);
+    expect(existsSync(join(project, 'client/walkthrough', picture ?? 'none')), page).toBe(true);
+  }
+});
+
 test('runs everywhere: untrusted and virtual folders, desktop and web, nothing to install beside it', () => {
   expect(manifest.capabilities).toEqual({
     untrustedWorkspaces: { supported: 'limited', description: '%untrusted%' },

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, test } from 'vitest';
-import { passedOver, picture, runCommand, startWorkbench, type Workbench } from './workbench.ts';
+import { packedPicture, passedOver, runCommand, startWorkbench, type Workbench } from './workbench.ts';
 
-// Takes the README's picture: copy it from .pictures/ to client/images/ where the look has changed.
+// Takes the README's picture, which the walkthrough shows, too.
 describe.skipIf(passedOver)('the first log in the editor', () => {
   let bench: Workbench;
   beforeAll(async () => {
@@ -20,6 +20,6 @@ describe.skipIf(passedOver)('the first log in the editor', () => {
     await runCommand(page, 'Problems: Focus on Problems View');
     await page.locator('.markers-panel .monaco-list-row', { hasText: 'Cut 15' }).waitFor();
     await page.mouse.move(0, 0);
-    await picture(page, 'editor');
+    await packedPicture(page, 'editor');
   });
 });

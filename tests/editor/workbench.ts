@@ -5,6 +5,7 @@ import { type Browser, chromium, type Locator, type Page } from 'playwright-core
 import { buildPage, page as builtPage, project } from '../../client/workbench/build-page.mjs';
 import { serve } from '../../client/workbench/serve.mjs';
 import { browserPath } from './browser.ts';
+import { smallPng } from './small-png.ts';
 
 /** Without a browser its tests are passed over; under CI they run, and fail. */
 export const passedOver = !browserPath() && !process.env.CI;
@@ -115,8 +116,16 @@ export async function hover(page: Page, word: string, inLine = ''): Promise<Loca
   return shown;
 }
 
-/** A picture for people to look at; the README's are taken this way, too. */
+/** A picture for people to look at. */
 export async function picture(page: Page, name: string): Promise<void> {
   await mkdir(pictures, { recursive: true });
   await page.screenshot({ path: join(pictures, `${name}.png`) });
 }
+
+/** A picture that lies in the package: copy it from .pictures/ to client/images/ where the look has changed. */
+export async function packedPicture(page: Page, name: string, clip?: Clip): Promise<void> {
+  await mkdir(pictures, { recursive: true });
+  await writeFile(join(pictures, `${name}.png`), await smallPng(page, await page.screenshot(clip ? { clip } : {})));
+}
+
+type Clip = NonNullable<NonNullable<Parameters<Page['screenshot']>[0]>['clip']>;
