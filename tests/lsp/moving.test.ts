@@ -67,6 +67,7 @@ describe('definition', () => {
     expect(from('2026-10-12 graft B26.1 cut 2|2%\npractice B26 cut 20..50%')).toEqual([
       '1: cut 22% > 2: practice B26 cut 20..50%',
     ]);
+    expect(from('2027-04-06 open K26.1 2|0%')).toEqual(['1: 20% > graftlog-page:/practice.graft']);
     expect(from('accept cut-d|eep K26')).toEqual(['1: cut-deep > graftlog-page:/cut-deep.md']);
     expect(from('2026-10-12 graft B26.1 cut 22% accept cut-sh|allow')).toEqual([
       '1: cut-shallow > graftlog-page:/cut-shallow.md',
