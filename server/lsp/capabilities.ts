@@ -29,6 +29,8 @@ export interface Client {
   readonly followsCaret: boolean;
   readonly refreshes: { readonly hints: boolean; readonly tokens: boolean };
   readonly progress: boolean;
+  /** Edits may name the version of a text they are for. */
+  readonly versions: boolean;
   readonly pulls: boolean;
   readonly definitions: DefinitionOptions;
   readonly rename: RenameOptions;
@@ -65,6 +67,7 @@ export function clientOf(
       tokens: workspace?.semanticTokens?.refreshSupport === true,
     },
     progress: window?.workDoneProgress === true,
+    versions: workspace?.workspaceEdit?.documentChanges === true,
     pulls,
     rename: {
       prepares: textDocument?.rename?.prepareSupport === true,

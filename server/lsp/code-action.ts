@@ -1,15 +1,19 @@
 import { type CodeAction, CodeActionKind, type Range } from 'vscode-languageserver';
 import type { FileView } from './feature.ts';
-import { type DiagnosticOptions, lineOf, toDiagnostic, toEdits } from './to-protocol.ts';
+import { type DiagnosticOptions, lineOf, toDiagnostic, toEdits, workspaceEdit } from './to-protocol.ts';
 
 export const fixAllKind = `${CodeActionKind.SourceFixAll}.graft`;
 
-/** Mends for the findings in a range; `source.fixAll.graft` for those that can't change what a line means. */
+/**
+ * Mends for the findings in a range; `source.fixAll.graft` for those that can't change what a line means.
+ * @param versions the client takes edits that name the version of their text, and drops those of an older one
+ */
 export function codeAction(
   view: FileView,
   range: Range,
   only: readonly string[] | undefined,
   options: DiagnosticOptions,
+  versions: boolean,
 ): CodeAction[] {
   const wants = (kind: string) => !only || only.some((asked) => kind === asked || kind.startsWith(`${asked}.`));
   const { root, file } = view;
@@ -25,7 +29,7 @@ export function codeAction(
           kind: CodeActionKind.QuickFix,
           diagnostics: [toDiagnostic(root, finding, options)],
           isPreferred: i === 0 && (finding.mends?.length === 1 || mend.safe === true),
-          edit: { changes: toEdits(root, finding, mend) },
+          edit: workspaceEdit(root, toEdits(root, finding, mend), versions),
         });
     }
   if (only?.some((asked) => fixAllKind.startsWith(asked))) {
@@ -37,7 +41,7 @@ export function codeAction(
       actions.push({
         title: 'Mend spelling and layout of values',
         kind: fixAllKind,
-        edit: { changes: { [view.uri]: edits } },
+        edit: workspaceEdit(root, { [view.uri]: edits }, versions),
       });
   }
   return actions;

@@ -214,12 +214,14 @@ export function startServer(connection: Connection, given: Host, serverOptions: 
   connection.onDocumentSymbol(asking.slices([], documentSymbol));
   connection.onCodeAction(
     asking.file([], (view, { range, context }) => [
-      ...codeAction(view, range, context.only, client.diagnostics),
+      ...codeAction(view, range, context.only, client.diagnostics, client.versions),
       ...refactorActions(view, range, context, client.refactoring),
     ]),
   );
   const moving = registerMoving(connection, asking, () => client);
   connection.languages.diagnostics.on(async ({ textDocument }, token) => {
+    // a batch may stand in a file still to be read
+    await workspace.rootOf(textDocument.uri)?.whenRead();
     const view = await asking.view(textDocument.uri, token);
     return { kind: 'full', items: view ? await publisher.pulled(view.root, view.file) : [] };
   });

@@ -5,6 +5,7 @@ import {
   type Location,
   type Range,
   type TextEdit,
+  type WorkspaceEdit,
 } from 'vscode-languageserver';
 import type { Mend, Severity, Span } from '#grammar/finding.ts';
 import type { Entry, Finding, LogEdit, LogMend } from '#server/engine/model.ts';
@@ -71,6 +72,17 @@ export function toEdits(root: Root, finding: Finding, mend: Mend | LogMend): Rec
     else put(edit.entry, logEdit(root, edit));
   }
   return changes;
+}
+
+/** Edits by file for an editor: of the text as it stands, where it can be told which that is. */
+export function workspaceEdit(root: Root, changes: Record<string, TextEdit[]>, versions: boolean): WorkspaceEdit {
+  if (!versions) return { changes };
+  return {
+    documentChanges: Object.entries(changes).map(([uri, edits]) => ({
+      textDocument: { uri, version: root.open.get(root.fileOf(uri)) ?? null },
+      edits,
+    })),
+  };
 }
 
 /** Edits in any of a log's lines, by file. */

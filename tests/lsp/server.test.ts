@@ -175,6 +175,24 @@ test('findings are pulled where the client asks for them', async () => {
   expect(await server.stop()).toBe(0);
 });
 
+test('what is pulled waits for the folder: a batch declared in another file is known', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'graftlog-'));
+  writeFileSync(join(folder, 'nursery.graft'), nursery);
+  const server = await startServer({
+    pull: true,
+    folder: pathToFileURL(folder).href,
+    settings: { today: '2027-04-06' },
+  });
+  const uri = pathToFileURL(join(folder, '2026.graft')).href;
+  await server.open(uri, season);
+  const report = await server.connection.sendRequest<{ items: { code: string }[] }>('textDocument/diagnostic', {
+    textDocument: { uri },
+  });
+  expect(report.items.map((item) => item.code)).toEqual(['cut-shallow']);
+  expect(await server.stop()).toBe(0);
+  rmSync(folder, { recursive: true, force: true });
+});
+
 test('requests for files that are no logs, and edits out of range, are answered and harm nothing', async () => {
   const server = await startServer();
   const uri = 'file:///nowhere/log.graft';
