@@ -26,7 +26,7 @@ const rooms: readonly Room[] = [
   },
   {
     path: 'server/export',
-    rooms: ['grammar', 'server/statistics', 'server/engine'],
+    rooms: ['grammar', 'server/statistics', 'server/engine', 'server/report'],
     packages: ['papaparse', 'ical-generator'],
     pure: true,
   },

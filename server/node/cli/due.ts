@@ -2,16 +2,23 @@ import { isoDay } from '#grammar/values/date.ts';
 import type { WorkItem } from '#server/engine/model.ts';
 import { toText, weekdayText, whenText, workTitle } from '#server/engine/say.ts';
 import { shownState } from '#server/engine/work/shown-state.ts';
+import { icalendar } from '#server/export/icalendar.ts';
 import { columns, inert, short } from '#server/report/text-page.ts';
+import { moment } from '../today.ts';
 import { levelled, readHours, weeksJson, weeksText } from './due-weeks.ts';
 import { openLog } from './open-log.ts';
-import type { Asked } from './options.ts';
+import { type Asked, UsageError } from './options.ts';
 import { asciiOf, type Page } from './print.ts';
 
 /** The work list: overdue, due, soon, later. */
 export async function due(asked: Asked): Promise<number> {
-  const { answers, day, page, json, print } = await openLog(asked);
+  const { answers, day, page, format, json, print } = await openLog(asked, ['text', 'json', 'ics']);
   const work = answers.work();
+  if (format === 'ics') {
+    if (asked.values.hours !== undefined) throw new UsageError('--hours lays out weeks; a calendar has the windows.');
+    print(icalendar(answers, work, moment()));
+    return 0;
+  }
   const hours = asked.values.hours === undefined ? undefined : readHours(asked.values.hours);
   const weeks = hours === undefined ? undefined : levelled(work, day, hours);
   const lineOf = (item: WorkItem) => (answers.log.document(item.entry.file)?.lineOf(item.entry) ?? 0) + 1;

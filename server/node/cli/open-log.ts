@@ -18,6 +18,7 @@ export interface Opened {
   readonly answers: Answers;
   readonly day: Day;
   readonly page: Page;
+  readonly format: string;
   readonly json: boolean;
   /** Prints results. In JSON nothing is shortened; in text control characters of a log are made harmless. */
   print(text: string): void;
@@ -43,6 +44,7 @@ export async function openLog(asked: Asked, formats: readonly string[] = ['text'
     answers: new Answers(log, day, weather.texts),
     day,
     page,
+    format,
     json: format === 'json',
     print: (text) => void process.stdout.write(text),
     printPage: (text) => void process.stdout.write(shownPage(text, page)),

@@ -39,7 +39,7 @@ interface OptionRow {
 
 const options = {
   on: { type: 'string', value: 'YYYY-MM-DD', help: 'the day to compute for; today in the site’s zone if left out' },
-  format: { type: 'string', value: 'text|json', help: 'how results are printed' },
+  format: { type: 'string', value: 'text|json', help: 'how results are printed; due also ics, a calendar' },
   color: { type: 'string', value: 'auto|always|never', help: 'colour; auto: only on a terminal' },
   'fail-on': {
     type: 'string',
