@@ -11,6 +11,8 @@ import type {
   DocumentSymbol,
   Hover,
   Location,
+  TextDocumentEdit,
+  TextEdit,
 } from 'vscode-languageserver-protocol';
 import type { WorkList } from '#server/lsp/protocol.ts';
 import { codesOf, type Server, startServer } from '../support/server.ts';
@@ -141,7 +143,9 @@ describe('a folder with two files, one of them open', () => {
       context: { diagnostics: [] },
     });
     const known = actions.find((action) => action.title === 'I know: accept on this line');
-    const edit = known?.edit?.changes?.[uri]?.[0];
+    const [changed] = (known?.edit?.documentChanges ?? []) as TextDocumentEdit[];
+    expect(changed?.textDocument).toEqual({ uri, version: expect.any(Number) });
+    const edit = changed?.edits[0] as TextEdit | undefined;
     expect(edit?.newText).toBe('  accept cut-shallow');
     await server.change(
       uri,
