@@ -29,7 +29,8 @@ export interface Station {
  * A station's daily minima and maxima from the text of a CSV file, by its header: `DATE` with `TMIN`, `TMAX` in tenths
  * of a degree as GHCN-Daily has them (missing: blank or -9999; a second part of `TMIN_ATTRIBUTES` that isn't blank is a
  * failed quality control), or with `temp_min`, `temp_max` in °C. Other columns aren't read, rows that make no sense are
- * left out and named. Never throws. Layout and flags of GHCN-Daily: its readme, from memory.
+ * left out and named. Never throws. Order of the flags (measurement, quality, source): readme-by_station.txt of
+ * GHCN-Daily, NOAA; its columns, units and missing figures: from memory.
  */
 export function readStation(text: string): Station | Refused {
   const rows = rowsIn(text);
