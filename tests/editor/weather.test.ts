@@ -34,7 +34,7 @@ describe.skipIf(passedOver)('a station’s file, read through the editor’s own
   });
 
   test('pointing at the path tells what was read', async () => {
-    const shown = await hover(bench.page, '"station.csv"');
+    const shown = await hover(bench.page, 'station.csv');
     await expect.poll(() => shown.textContent()).toContain('335 days, 1 Jan to 1 Dec');
     await picture(bench.page, 'weather-hover');
     await bench.page.keyboard.press('Escape');
