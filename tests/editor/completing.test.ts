@@ -114,6 +114,25 @@ describe.skipIf(passedOver)('writing in the editor', () => {
     await page.locator('.monaco-editor .view-line', { hasText: 'open     K26.1..8  10%' }).first().waitFor();
   });
 
+  test('grafts that are named get a line of their own', async () => {
+    const { page } = bench;
+    await page.locator('.monaco-editor .view-line span', { hasText: '.1..11' }).last().click();
+    await runCommand(page, 'Refactor...');
+    const rows = page.locator('.action-widget .monaco-list-row.action');
+    await rows.filter({ hasText: 'Split grafts off' }).waitFor();
+    const titles = await rows.allInnerTexts();
+    for (let i = 0; i < titles.findIndex((title) => title.includes('Split grafts off')); i++)
+      await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    const input = page.locator('.quick-input-widget input[type=text]');
+    await input.waitFor();
+    await picture(page, 'split');
+    await input.fill('3, 5..7');
+    await page.keyboard.press('Enter');
+    await page.locator('.monaco-editor .view-line', { hasText: 'graft    K26.1,2,4,8..11  cut 40%' }).first().waitFor();
+    await page.locator('.monaco-editor .view-line', { hasText: 'graft    K26.3,5..7  cut 40%' }).first().waitFor();
+  });
+
   /** A file of the folder held over a line with Shift, and let go. */
   const drop = async (uri: string, line: string) => {
     const { page } = bench;
@@ -136,7 +155,8 @@ describe.skipIf(passedOver)('writing in the editor', () => {
       .first()
       .waitFor();
     await picture(page, 'photo');
-    await drop('file:///elsewhere/k26-4.jpg', 'swell');
+    await page.keyboard.press('Escape');
+    await drop('file:///elsewhere/k26-4.jpg', 'graft    K26.12');
     await page.locator('.notification-list-item', { hasText: 'put the picture into that folder first' }).waitFor();
   });
 });
