@@ -162,7 +162,7 @@ describe('format', () => {
     expect(readFileSync(join(folder(), 'log.graft'), 'utf8')).toBe(
       'graft    K26.1..11  cut 40%\ngraft    K26.12     cut 40%\n',
     );
-    expect(run(['format', '--check']).status).toBe(0);
+    expect(run(['format', '--check'])).toMatchObject({ status: 0, out: 'Nothing to tidy in 1 file.\n' });
   });
   test('from standard input to standard output', () => {
     expect(run(['format', '-'], 'take   K26   K27').out).toBe('take     K26  K27');

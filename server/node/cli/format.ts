@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { readFileSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { formatText } from '#grammar/format.ts';
+import { countText } from '#server/engine/say.ts';
 import { inert } from '#server/report/text-page.ts';
 import type { Asked } from './options.ts';
 import { readPaths } from './read-paths.ts';
@@ -11,6 +12,7 @@ export function format(asked: Asked): number {
   for (const sentence of remarks) process.stderr.write(`graftlog: ${inert(sentence)}\n`);
   const only = asked.values.check === true;
   let changed = 0;
+  let read = 0;
   for (const { file, path, text } of files) {
     if (path === '-') {
       const tidy = formatText(text);
@@ -24,12 +26,14 @@ export function format(asked: Asked): number {
       process.stderr.write(`graftlog: ${inert(file)} is not UTF-8 and stays as it is.\n`);
       continue;
     }
+    read++;
     const tidy = formatText(text8);
     if (tidy === text8) continue;
     changed++;
     process.stdout.write(`${only ? 'would change' : 'changed'} ${inert(file)}\n`);
     if (!only) save(path, tidy);
   }
+  if (changed === 0 && read > 0) process.stdout.write(`Nothing to tidy in ${countText(read, 'file')}.\n`);
   return only && changed > 0 ? 1 : 0;
 }
 
