@@ -1,6 +1,7 @@
 import { type Disposable, type ExtensionContext, window, workspace } from 'vscode';
 import { type BaseLanguageClient, State } from 'vscode-languageclient';
 import { ChangedNotification, ThemeNotification, TrustedNotification, type WorkList } from '#server/lsp/protocol.ts';
+import { registerCheckTask } from './check-task.ts';
 import { registerCommands } from './commands.ts';
 import { registerDayLine } from './day-line.ts';
 import { registerAddresses } from './go-to-graft.ts';
@@ -19,7 +20,7 @@ export async function start(context: ExtensionContext, client: BaseLanguageClien
   const tellTheme = () => client.sendNotification(ThemeNotification, { kind: themeKind() });
   const pages = new Pages(client);
   const keep = (...parts: Disposable[]) => context.subscriptions.push(...parts);
-  keep(work, status, pages, registerAddresses(client), ...registerCommands(client, work));
+  keep(work, status, pages, registerAddresses(client), registerCheckTask(client), ...registerCommands(client, work));
   keep(registerDayLine(client), registerPhotoDrop(client), registerSplitSet(client), hintsFollowCaret(client));
   work.onChange((lists: readonly WorkList[]) => status.show(lists));
   keep(

@@ -183,6 +183,17 @@ interface RowRange {
   readonly end: { readonly line: number; readonly character: number };
 }
 
+export const CheckRequest = 'graftlog/check';
+/** What `graftlog check` prints of one log, line by line; `null` where there is no log, or none that was read. */
+export interface CheckParams {
+  /** URI of a root; absent: the first. */
+  readonly root?: string;
+}
+export type CheckResult = {
+  readonly lines: readonly { readonly severity: 'error' | 'warning' | 'information' | 'hint'; readonly text: string }[];
+  readonly sum: string;
+} | null;
+
 /** Server to client, where the server has no disk of its own. */
 export const ListFilesRequest = 'graftlog/list';
 export interface ListFilesParams {

@@ -24,6 +24,7 @@ import { AnswersShown } from './answers-shown.ts';
 import { Asking } from './asking.ts';
 import { attention } from './attention.ts';
 import { capabilities, clientOf } from './capabilities.ts';
+import { registerCheck } from './check.ts';
 import { codeAction } from './code-action.ts';
 import { codeLens } from './code-lens.ts';
 import { documentSymbol } from './document-symbol.ts';
@@ -252,6 +253,7 @@ export function startServer(connection: Connection, given: Host, serverOptions: 
     return { name: `bench-sheet-${isoDay(root.day)}.html`, html: benchSheet(root.answers) };
   });
   registerFigures(connection, workspace);
+  registerCheck(connection, workspace);
   connection.onRequest(PageRequest, ({ name }: PageParams) => page(name));
   connection.onNotification(TrustedNotification, () => workspace.trust(true));
   connection.onNotification(ThemeNotification, ({ kind }: ThemeParams) => {

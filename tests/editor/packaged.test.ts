@@ -120,6 +120,22 @@ describe.skipIf(passedOver)('the package in a real editor', () => {
     await expect.poll(onDisk).toContain('check    K26.1..3  green');
   });
 
+  test('the task “graftlog: check” prints what the command line does, and the problems are not told twice', async () => {
+    const { page } = editor;
+    await runCommand(page, 'Tasks: Run Task');
+    const choose = async (text: string) => {
+      await page.locator('.quick-input-list .monaco-list-row', { hasText: text }).first().click();
+    };
+    await choose('graftlog');
+    await choose('check');
+    await page.locator('.terminal-wrapper .xterm').first().waitFor();
+    await page.locator('.panel .codicon-check').first().waitFor();
+    await look('task');
+    const problems = page.locator('[id="status.problems"]');
+    await expect.poll(async () => (await problems.textContent())?.match(/\d+/g)).toEqual(['0', '0', '1']);
+    await runCommand(page, 'View: Toggle Panel Visibility');
+  });
+
   test('a slip is underlined, told in the problems, and its code opens its page', async () => {
     const { page } = editor;
     await runCommand(page, 'Problems: Focus on Problems View');

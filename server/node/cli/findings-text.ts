@@ -1,6 +1,6 @@
-import { severities } from '#grammar/finding.ts';
+import type { Severity } from '#grammar/finding.ts';
 import type { Finding } from '#server/engine/model.ts';
-import { countText } from '#server/engine/say.ts';
+import { findingLine, findingsSum } from '#server/report/finding-line.ts';
 import { inert, pageWidth, wrap } from '#server/report/text-page.ts';
 import { asciiOf, type Page } from './print.ts';
 
@@ -9,12 +9,7 @@ type LineOf = (finding: Finding) => number;
 /** What `check` prints: the findings, then how many there are. */
 export function findingsText(found: readonly Finding[], lineOf: LineOf, page: Page, files: number): string {
   const lines = found.length === 0 ? [] : (page.read ? underFiles : lineEach)(found, lineOf, page);
-  const counts = severities.flatMap((severity) => {
-    const count = found.filter((finding) => finding.severity === severity).length;
-    return count > 0 ? [countText(count, severity, severity === 'information' ? 'information' : `${severity}s`)] : [];
-  });
-  const read = countText(files, 'file');
-  const sum = counts.length > 0 ? `${counts.join(', ')} in ${read}.` : `Nothing to say about ${read}.`;
+  const sum = findingsSum(found, files);
   const text = `${[...lines, ...(lines.length > 0 ? [''] : []), sum].join('\n')}\n`;
   return page.wide ? text : asciiOf(text);
 }
@@ -26,13 +21,11 @@ const tints = ({ color }: Page) => ({
   hint: color.gray,
 });
 
-/** `log.graft:7:19: warning cut-shallow: ...`: what editors and other programs lead from to the place. */
+/** What editors and other programs lead from to the place. */
 function lineEach(found: readonly Finding[], lineOf: LineOf, page: Page): string[] {
   const tint = tints(page);
-  return found.map((finding) => {
-    const place = `${inert(finding.entry.file)}:${lineOf(finding)}:${finding.span.start + 1}`;
-    return `${page.color.bold(place)}: ${tint[finding.severity](finding.severity)} ${finding.code}: ${inert(finding.message)}`;
-  });
+  const paint = { place: page.color.bold, severity: (text: Severity) => tint[text](text) };
+  return found.map((finding) => findingLine(finding, lineOf(finding), paint));
 }
 
 /** Under each file its findings: line, severity, sentence and code, the sentence broken for 80 columns. */
