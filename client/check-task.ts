@@ -37,7 +37,7 @@ export function registerCheckTask(client: BaseLanguageClient): Disposable {
   const ended = tasks.onDidEndTask(({ execution: { task } }) => {
     if (task.definition.type !== own.type) return;
     const held = client.diagnostics;
-    held?.forEach((uri, found) => held.set(uri, found));
+    if (held) for (const [uri, found] of held) held.set(uri, found);
   });
   return Disposable.from(provided, ended);
 }
