@@ -77,7 +77,7 @@ class CheckTerminal implements Pseudoterminal {
     for (const { text } of result.lines) say(text);
     if (result.lines.length > 0) say('');
     say(result.sum);
-    const level = levels.findIndex((one) => one === this.#failOn);
+    const level = this.#failOn === 'never' ? -1 : levels.indexOf(this.#failOn);
     this.#closed.fire(result.lines.some(({ severity }) => levels.indexOf(severity) <= level) ? 1 : 0);
   }
 

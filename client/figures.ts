@@ -1,4 +1,4 @@
-import { window } from 'vscode';
+import { window, workspace } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import {
   type FigureChoices,
@@ -60,6 +60,7 @@ export async function planSeason(client: BaseLanguageClient): Promise<void> {
   const hours = await window.showInputBox({
     title,
     prompt: 'How many hours a week are there for grafting? Leave it blank where that isn’t asked.',
+    value: hoursSaid(),
     validateInput: (text) =>
       text.trim() === '' || hoursOf(text) !== undefined ? undefined : 'Hours a week, 0 to 168, or nothing.',
   });
@@ -93,6 +94,13 @@ async function show(title: string, asked: FiguresParams): Promise<void> {
 function wholeOf(text: string, most: number): number | undefined {
   const figure = /^\d+$/.test(text.trim()) ? Number(text) : 0;
   return figure >= 1 && figure <= most ? figure : undefined;
+}
+
+/** The setting, as the answer to be changed. */
+function hoursSaid(): string {
+  const settings = workspace.getConfiguration('graftlog');
+  const hours = settings.get<number>('hours') ?? 0;
+  return hours > 0 ? String(hours) : '';
 }
 
 function hoursOf(text: string): number | undefined {

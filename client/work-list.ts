@@ -85,7 +85,8 @@ export class WorkListView implements TreeDataProvider<Node>, Disposable {
 
   #show(): void {
     this.#view.message = this.#message();
-    this.#view.description = this.#filter ? `“${this.#filter}”` : '';
+    const hours = this.#lists.flatMap((list) => list.hours ?? []);
+    this.#view.description = this.#filter ? `“${this.#filter}”` : hours.length === 1 ? (hours[0] ?? '') : '';
     this.#changed.fire();
   }
 

@@ -48,6 +48,8 @@ export interface WorkList {
   readonly rows: readonly WorkRow[];
   /** `Next: K28, open a step, from 24 Apr.`, where nothing is due. */
   readonly next: string | null;
+  /** `1.6 h of 5.1 h till 22 Jun`, where the hours there are a week were said. */
+  readonly hours?: string;
   /** The grower stopped the first reading of the folder: nothing is known of its work. */
   readonly stopped?: true;
 }
@@ -249,6 +251,8 @@ export interface Settings {
   readonly today: string;
   readonly lens: boolean;
   readonly hints: boolean;
+  /** There are a week; 0: nobody said. */
+  readonly hours: number;
 }
 export const settingsSection = 'graftlog';
 /** Scheme of the read-only pages. */

@@ -129,7 +129,7 @@ export function startServer(connection: Connection, given: Host, serverOptions: 
   }
 
   async function settingsOf(root: Root): Promise<void> {
-    const before = root.today;
+    const { today, hours } = root;
     let day: string | undefined;
     if (client.configuration) {
       // a client that fails to answer has no settings; its log is read all the same
@@ -140,11 +140,12 @@ export function startServer(connection: Connection, given: Host, serverOptions: 
       if (shown !== lens && client.lensRefresh) refreshLenses();
       lens = shown;
       moving.showHints(settings?.hints !== false);
+      root.hours = settings?.hours > 0 ? settings.hours : undefined;
       if (typeof settings?.today === 'string' && settings.today !== '') day = settings.today;
     }
     // a setting that was taken back lets today, or the command line's day, hold again
     root.today = day ?? serverOptions.on;
-    if (root.today !== before && !root.loading) publisher.all(root);
+    if ((root.today !== today || root.hours !== hours) && !root.loading) publisher.all(root);
   }
 
   connection.onDidChangeConfiguration(readSettings);
@@ -250,7 +251,7 @@ export function startServer(connection: Connection, given: Host, serverOptions: 
     const root = (uri === undefined ? undefined : workspace.rootOf(uri)) ?? workspace.roots[0];
     await root?.whenRead();
     if (!root || root.loading || root.log.fileNames.length === 0) return null;
-    return { name: `bench-sheet-${isoDay(root.day)}.html`, html: benchSheet(root.answers) };
+    return { name: `bench-sheet-${isoDay(root.day)}.html`, html: benchSheet(root.answers, root.hours) };
   });
   registerFigures(connection, workspace);
   registerCheck(connection, workspace);

@@ -2,6 +2,7 @@ import { isoDay } from '#grammar/values/date.ts';
 import type { WorkItem } from '#server/engine/model.ts';
 import { countText, dayText, toText, weekdayText, whenText, workTitle } from '#server/engine/say.ts';
 import { shareWritten } from '#server/engine/work/step.ts';
+import { weekHours } from '#server/report/week-hours.ts';
 import type { Root } from '#server/workspace/root.ts';
 import type { WorkList, WorkRow } from './protocol.ts';
 import { lineOf } from './to-protocol.ts';
@@ -26,6 +27,7 @@ export function workList(root: Root): WorkList {
     lines: documents.reduce((sum, document) => sum + document.length, 0),
     read,
     rows,
+    ...(root.hours === undefined ? {} : { hours: weekHours(root.answers.work(), day, root.hours) }),
     next: next ? `Next: ${next.batch.name}, ${workTitle(next.what)}, from ${dayText(next.from, day)}.` : null,
   };
 }

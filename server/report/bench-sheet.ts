@@ -12,7 +12,7 @@ const mostBoxes = 120;
 const tray = 40;
 
 /** Today's bench sheet, to carry and to tick, and the week behind it: black on white, for paper. */
-export function benchSheet(answers: Answers): string {
+export function benchSheet(answers: Answers, hours?: number): string {
   const { day, log } = answers;
   const name = log.site?.line.statement?.sets[0]?.name.text ?? 'Grafts';
   const due = answers.work().filter(({ state }) => state === 'overdue' || state === 'due');
@@ -30,7 +30,7 @@ ${due.length > 0 ? `<p>To write in the log this evening:</p>\n<pre>${linesToType
 ${cautions}
 </footer>
 </section>
-${weekSection(answers)}
+${weekSection(answers, hours)}
 </main>`;
   return htmlPage({ title: `${name}: ${title}`, style, body });
 }

@@ -3,9 +3,14 @@ import type { WorkItem } from '#server/engine/model.ts';
 import { hoursText, toText, weekdayText, whenText, workTitle } from '#server/engine/say.ts';
 import { shownState } from '#server/engine/work/shown-state.ts';
 import { escaped } from './html.ts';
+import { weekHours } from './week-hours.ts';
 
-/** A week on one page: overdue, due, what to watch for, what comes within the week. */
-export function weekSection(answers: Answers): string {
+/**
+ * A week on one page: overdue, due, what to watch for, what comes within the week.
+ *
+ * @param hours there are a week, where somebody said
+ */
+export function weekSection(answers: Answers, hours?: number): string {
   const { day } = answers;
   const work = answers.work();
   const watched = (item: WorkItem) => item.what === 'watch' || item.what === 'look' || item.what === 'judge';
@@ -17,7 +22,7 @@ export function weekSection(answers: Answers): string {
   ];
   return `<section class="week">
 <h1>The week from ${escaped(weekdayText(day))}</h1>
-${groups.map(([title, items, none]) => `<h2>${title}</h2>\n${items.length > 0 ? table(items, day) : `<p>${none}</p>`}`).join('\n')}
+${hours === undefined ? '' : `<p>Hours of work: ${escaped(weekHours(work, day, hours))}.</p>\n`}${groups.map(([title, items, none]) => `<h2>${title}</h2>\n${items.length > 0 ? table(items, day) : `<p>${none}</p>`}`).join('\n')}
 <h2>And what else</h2>
 <table><tbody>${'<tr class="empty"><td></td></tr>'.repeat(3)}</tbody></table>
 </section>`;

@@ -23,6 +23,8 @@ export class Root {
   readonly open = new Map<string, number>();
   /** The setting `graftlog.today`, if it names a day. */
   today: string | undefined;
+  /** The setting `graftlog.hours`: hours there are a week, if somebody said. */
+  hours: number | undefined;
   /** Its folder is still being read: nothing is told yet, as a batch may stand in a file to come. */
   loading = false;
   /** Its first reading was stopped: it stays untold, and nobody waits for it. */
