@@ -2,6 +2,7 @@ import { check } from './check.ts';
 import { due } from './due.ts';
 import { format } from './format.ts';
 import { importCommand } from './import.ts';
+import { labels } from './labels.ts';
 import { lsp } from './lsp.ts';
 import { type Asked, type Command, helpText, readArguments, UsageError } from './options.ts';
 import { plan } from './plan.ts';
@@ -18,6 +19,7 @@ const run: Readonly<Record<Command, (asked: Asked) => number | Promise<number>>>
   trial,
   format,
   sheet,
+  labels,
   import: importCommand,
   lsp,
 };

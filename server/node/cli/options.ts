@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util';
+import { labelSizes } from '#server/report/label-sizes.ts';
 import { paragraph } from '#server/report/text-page.ts';
 
 /** THE table of the command line: help, usage errors and parsing are made from it. */
@@ -22,6 +23,11 @@ export const commands = {
     options: ['check'],
   },
   sheet: { takes: '[PATH...]', does: 'bench sheet and week, a page to print', options: ['out'] },
+  labels: {
+    takes: '[PATH...] --of SET',
+    does: 'plant labels with a code, sheets to print',
+    options: ['of', 'out', 'size', 'code'],
+  },
   import: {
     takes: 'FILE.csv',
     does: 'a spreadsheet as a log, after a preview; nothing is written over',
@@ -57,6 +63,15 @@ const options = {
   points: { type: 'string', value: 'D', help: 'the difference to see, in takes of a hundred; 20 if left out' },
   seed: { type: 'string', value: 'S', help: 'another number, another order; the same, the same' },
   out: { type: 'string', value: 'FILE', help: 'the file to write; - for standard output' },
+  of: { type: 'string', value: 'SET', help: 'the grafts: K26, K26.1..40, K26 except K26.13' },
+  size: {
+    type: 'string',
+    value: 'S',
+    help: Object.entries(labelSizes)
+      .map(([name, { help }]) => `${name}: ${help}`)
+      .join('; '),
+  },
+  code: { type: 'string', value: 'text|link|none', help: 'what a label’s code says: its text, or an editor’s address' },
   map: { type: 'string', value: 'FILE', help: 'what columns are, as JSON: {"Grafted": "date", "Shelf": "none"}' },
   dates: {
     type: 'string',
