@@ -3,6 +3,7 @@ import type { AcrossCheck, CheckEnv } from './checks/case.ts';
 import { checkEnv } from './checks/env.ts';
 import { acrossChecks, checkBatch } from './checks/index.ts';
 import { placeLinesOf } from './checks/place-lines.ts';
+import { withDayMends, withYearMend } from './day-mends.ts';
 import { stillToCome } from './engine.ts';
 import { batchFigures } from './figures/batch.ts';
 import { earliestTake } from './figures/early.ts';
@@ -15,7 +16,7 @@ import { merge } from './merge.ts';
 import type { BatchFigures, BatchHistory, Entry, Finding, WorkItem } from './model.ts';
 import type { WeatherTexts } from './station-lines.ts';
 import { pairOf } from './swellings.ts';
-import { withDayMends } from './undated.ts';
+
 import { LogWeather } from './weather-of.ts';
 import { nextWork } from './work/next.ts';
 import { overdueFindings } from './work/overdue.ts';
@@ -267,7 +268,7 @@ export class Answers {
   }
 
   *#toCome(): Generator<Finding> {
-    for (const entry of this.log.after(this.day)) yield stillToCome(entry);
+    for (const entry of this.log.after(this.day)) yield withYearMend(stillToCome(entry), this.log, this.day);
   }
 
   work(): WorkItem[] {

@@ -84,7 +84,23 @@ function declaredTwice(mention: Mention, entry: Entry, log: Names): Finding | un
         message: `\`${name.text}\` is declared here.`,
       },
     ],
+    // looked for when it is asked for: by then another line may have taken it
+    get mends() {
+      const free = nextFree(name.text, log);
+      return free === undefined ? [] : [{ title: `Name it ${free}`, edits: [{ span: name.span, text: free }] }];
+    },
   };
+}
+
+/** `K26` goes on to `K27`, `frame` to `frame-2`; nothing where a menu could not show it, or all are taken. */
+function nextFree(text: string, log: Names): string | undefined {
+  const [, stem = `${text}-`, figures = '1'] = /^(.*?)(\d+)$/.exec(text) ?? [];
+  for (let number = Number(figures) + 1; number <= Number(figures) + 100; number++) {
+    const free = `${stem}${String(number).padStart(figures.length, '0')}`;
+    const key = free.toLowerCase();
+    if (log.names.declarations(key).length === 0 && !reservedWords.has(key) && free.length <= 30) return free;
+  }
+  return undefined;
 }
 
 const firstNameSpan = (entry: Entry): Span => entry.line.statement?.sets[0]?.name.span ?? { start: 0, end: 0 };

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { Log } from '#server/engine/log.ts';
 import { expectLogFindings, findingsText, logOf, mended } from '../support/log.ts';
 
 describe('names are declared once, anywhere in the log', () => {
@@ -157,4 +158,17 @@ describe('files', () => {
     expect(view.findings()).toHaveLength(0);
     expect(view.log.names.declared('k26')?.entry.file).toBe('bb.graft');
   });
+});
+
+test('a name that is taken is offered with the next free number', () => {
+  const offered = (text: string) => {
+    const log = new Log();
+    log.addFile('log.graft', text);
+    const found = [...log.lineFindings()].filter(({ code }) => code === 'repeated-name');
+    return found.map(({ mends }) => (mends ?? []).map(({ title }) => title).join());
+  };
+  expect(offered('batch K09  Pinus mugo\nbatch K10  Pinus mugo\nbatch K09  Pinus mugo\n')).toEqual(['Name it K11']);
+  expect(offered('place frame\nplace frame\n')).toEqual(['Name it frame-2']);
+  const taken = Array.from({ length: 101 }, (_, i) => `tree T${i}  Pinus mugo\n`).join('');
+  expect(offered(`${taken}tree T0  Pinus mugo\n`)).toEqual(['']);
 });
