@@ -52,7 +52,7 @@ export class Answers {
   #acrossFound: readonly Finding[] | undefined;
   #acrossBefore: readonly Finding[] = [];
   /** Files whose findings may have changed since they were last asked for. */
-  readonly #filesChanged = new Set<string>();
+  readonly #filesChanged: Set<string>;
   readonly #fitting = new Fitting();
   /** Batches an edit reached since they were answered. */
   readonly #changed = new Set<string>();
@@ -64,6 +64,7 @@ export class Answers {
     this.day = day;
     this.histories = new Histories(log, day);
     this.#texts = texts;
+    this.#filesChanged = new Set(log.fileNames);
     this.#weather = this.#readWeather();
     this.#env = this.#readEnv();
     this.#startAcross();
