@@ -7,7 +7,8 @@ import { withDayMends, withYearMend } from './day-mends.ts';
 import { stillToCome } from './engine.ts';
 import { batchFigures } from './figures/batch.ts';
 import { earliestTake } from './figures/early.ts';
-import { type Piece, piecesOf } from './figures/pieces.ts';
+import { KeptPieces } from './figures/kept-pieces.ts';
+import type { Piece } from './figures/pieces.ts';
 import { Fitting } from './fitting.ts';
 import { Histories } from './histories.ts';
 import type { Log, LogChange } from './log.ts';
@@ -56,7 +57,7 @@ export class Answers {
   readonly #fitting = new Fitting();
   /** Batches an edit reached since they were answered. */
   readonly #changed = new Set<string>();
-  #pieces: readonly Piece[] | undefined;
+  readonly #pieces = new KeptPieces();
 
   /** @param texts gives the files that `weather` lines name; without it these lines are read and no more */
   constructor(log: Log, day: Day, texts?: WeatherTexts) {
@@ -96,9 +97,9 @@ export class Answers {
     this.#weather = this.#readWeather();
     this.#env = this.#readEnv();
     for (const batch of [...this.#known.keys()]) this.#forget(batch);
+    this.#pieces.clear();
     for (const file of this.log.fileNames) this.#filesChanged.add(file);
     this.#startAcross();
-    this.#pieces = undefined;
   }
 
   get env(): CheckEnv {
@@ -141,6 +142,7 @@ export class Answers {
     if (change.wide.size > 0) {
       dirty = new Set([...this.#known.keys(), ...dirty]);
       this.#env = this.#readEnv();
+      this.#pieces.clear();
     } else {
       this.#env = { ...this.#env, lots: lotsOf(this.log, this.day), places: placeLinesOf(this.log, this.day) };
     }
@@ -149,7 +151,7 @@ export class Answers {
     for (const file of change.wide.size > 0 ? this.log.fileNames : change.files) this.#filesChanged.add(file);
     if (change.wide.size > 0 || [...change.renamed].some((name) => this.#isPlace(name))) this.#startAcross();
     this.#acrossFound = undefined;
-    this.#pieces = undefined;
+    this.#pieces.forget(dirty);
     return dirty;
   }
 
@@ -207,8 +209,7 @@ export class Answers {
 
   /** The same cut into what can be counted together. */
   pieces(): readonly Piece[] {
-    this.#pieces ??= this.record().flatMap((history) => piecesOf(history, this.#env));
-    return this.#pieces;
+    return this.#pieces.of(() => this.record(), this.#env);
   }
 
   /** All findings, one a line and code, by file and line. */

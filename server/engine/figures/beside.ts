@@ -22,7 +22,13 @@ export function besideOf(batch: string, record: readonly Piece[], env: FiguresEn
   const [first] = mine;
   if (!own || !first) return undefined;
   const pair = levelOfPiece('pair', first, env);
-  const alike = pair ? record.filter((piece) => levelOfPiece('pair', piece, env) === pair) : mine;
+  // a scion of another plant is no such pair: most pieces of a long record are told by that
+  const { scion } = first.cohorts[0];
+  const alike = pair
+    ? record.filter(
+        (piece) => piece.cohorts[0].scion?.text === scion?.text && levelOfPiece('pair', piece, env) === pair,
+      )
+    : mine;
   const others = groupsOf(
     alike.filter((piece) => piece.history.batch.key !== batch),
     ['batch'],

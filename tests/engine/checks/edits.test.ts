@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { parseIso } from '#grammar/values/date.ts';
 import { Answers } from '#server/engine/answers.ts';
+import { graftsFitting } from '#server/engine/fitting.ts';
 import { Log } from '#server/engine/log.ts';
 import { nursery } from './support.ts';
 
@@ -46,6 +47,20 @@ const say = (answers: Answers) =>
     .map(({ entry, span, code, severity, message, grafts }) =>
       [entry.line.text, span.start, code, severity, message, grafts].join('|'),
     );
+
+/** What is counted, and which grafts each verb fits: kept by batch as findings are. */
+function kept(answers: Answers): unknown {
+  for (const _ of answers.all());
+  const pieces = answers
+    .pieces()
+    .map(({ history, cohorts, counts }) => JSON.stringify([history.batch.name, cohorts[0].numbers, counts]));
+  const fits = (['open', 'swell', 'take', 'headback', 'sell'] as const).map((verb) =>
+    answers.fitting
+      .of(verb)
+      .map(({ history }) => [graftsFitting(history, verb, 'well'), graftsFitting(history, verb, 'less')]),
+  );
+  return { pieces: pieces.sort(), fits };
+}
 
 test('after each of some edits', () => {
   fc.assert(
@@ -97,7 +112,9 @@ test('after each of some edits', () => {
           }
           const fresh = new Log();
           fresh.addFile('a.graft', lines.join('\n'));
-          expect(say(answers)).toEqual(say(new Answers(fresh, day)));
+          const anew = new Answers(fresh, day);
+          expect(say(answers)).toEqual(say(anew));
+          expect(kept(answers)).toEqual(kept(anew));
         }
       },
     ),
