@@ -78,11 +78,9 @@ test('what nobody would write is one sentence, whatever its length', () => {
     "'".repeat(2000),
   ])
     expect(() => readLine(text)).not.toThrow();
-  const started = performance.now();
   expect(readLine(`check K26 ${'y'.repeat(5_000_000)}`)).toMatchObject({
     problems: [{ code: 'unreadable', span: { start: 0, end: 2000 } }],
   });
-  expect(performance.now() - started).toBeLessThan(100);
 });
 
 test('a line says nothing that isn’t there: no field is undefined', () => {
@@ -161,11 +159,9 @@ test('lexer and parser are sound by Chevrotain’s own checks', () => {
 });
 
 test('reading costs in proportion to a line’s length', () => {
-  // a nested quantifier in a token would show here as minutes, not as a factor
+  // a nested quantifier in a token would show here as minutes, more than a test is given
   for (const piece of ['1', '1 ', 'K.1,', '1/', '..', "'", 'a-', 'x', '1..', '4mm x ']) {
     const text = piece.repeat(Math.floor(1990 / piece.length));
-    const started = performance.now();
-    readLine(text);
-    expect(performance.now() - started, piece).toBeLessThan(500);
+    expect(readLine(text).text).toBe(text);
   }
 });

@@ -91,11 +91,9 @@ describe('the cells of a CSV text', () => {
       [4, false],
     ]);
   });
-  test('stray marks in every line are read in good time', () => {
-    const started = performance.now();
+  test('stray marks in every line: a reading that began anew at each would not end in the time a test has', () => {
     const sheet = readSheet(`a,b\n${'1,"x\n'.repeat(50_000)}`);
     expect(sheet.rows).toHaveLength(50_001);
-    expect(performance.now() - started).toBeLessThan(5000);
   });
 });
 
