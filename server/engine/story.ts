@@ -23,7 +23,8 @@ export function storyOf(cohort: Cohort): StoryLine[] {
 
 const onPlaces: ReadonlySet<Verb> = new Set<Verb>(['cover', 'uncover', 'check', 'open', 'treat']);
 
-const told = (visit: Visit): boolean => visit.via !== 'place' || onPlaces.has(visit.verb);
+/** It named them, or reached their shelter: other lines on their place are no part of their story. */
+export const told = (visit: Visit): boolean => visit.via !== 'place' || onPlaces.has(visit.verb);
 
 /** A line of work in a few words, without its set. */
 export function storyWords(statement: Statement): string {

@@ -1,7 +1,10 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
 import { terminal } from '../support/terminal.ts';
 
-const { get, put, run } = terminal();
+const { folder, get, put, run } = terminal();
 
 const log = `site   Drumlin-Lane  lat 47.90  lon 8.10  tz Europe/Berlin
 place  frame  frost-free shade wind-break
@@ -62,5 +65,66 @@ describe('labels', () => {
     expect(labels('--of', 'K27').err).toBe('graftlog: There is no batch K27 in this log: is it K26?\n');
     expect(labels('--of', 'K26', '--size', 'huge').err).toMatch(/^graftlog: --size is one of label, letter, /);
     expect(labels('--of', 'K26', '--code', 'qr')).toMatchObject({ status: 2, out: '' });
+  });
+});
+
+describe('export', () => {
+  const rows = (text: string) =>
+    Papa.parse<Record<string, string>>(text.replace(/^\uFEFF/, ''), { header: true, skipEmptyLines: true }).data;
+  const json = (...args: string[]) => JSON.parse(run([...args, '--on', '2027-04-06', '--format', 'json']).out);
+
+  test('the same findings, work and figures as the other commands have in JSON', () => {
+    put('log.graft', log);
+    expect(run(['export', '--on', '2027-04-06', '--out', 'tables'])).toEqual({
+      status: 0,
+      out: '',
+      err: 'Written: tables, 7 tables and datapackage.json.\n',
+    });
+    const found = rows(get('tables/findings.csv').replaceAll('\u00A0', ' ')).map(({ code, line, message }) => [
+      ...[code, Number(line), message],
+    ]);
+    expect(found).toEqual(
+      json('check').findings.map((one: Record<string, unknown>) => [one.code, one.line, one.message]),
+    );
+    const work = rows(get('tables/work.csv'));
+    expect(work.map(({ what, grafts, from, by }) => [what, grafts, from, by])).toEqual(
+      json('due').work.map((one: Record<string, unknown>) => [one.what, one.grafts, one.from, one.by]),
+    );
+    const figures = rows(get('tables/figures.csv')).map((row) => [row.batch, Number(row.grafted), row.rate, row.worst]);
+    expect(figures).toEqual(
+      json('stats').groups.map(
+        (one: { key: { batch: string }; grafted: number; rate: number | null; worst: number }) => [
+          ...[one.key.batch, one.grafted, one.rate === null ? '' : String(one.rate)],
+          one.worst === null ? '' : String(one.worst),
+        ],
+      ),
+    );
+    expect(JSON.parse(get('tables/datapackage.json')).resources).toHaveLength(7);
+  });
+
+  test('nothing is written over, and nothing half is left', () => {
+    put('log.graft', log);
+    put('tables/work.csv', 'mine');
+    const args = ['export', '--on', '2027-04-06', '--out', 'tables'];
+    expect(run(args)).toEqual({
+      status: 2,
+      out: '',
+      err: 'graftlog: tables holds work.csv already, and nothing is written over: name a new folder.\n',
+    });
+    expect(get('tables/work.csv')).toBe('mine');
+    expect(existsSync(join(folder(), 'tables/grafts.csv'))).toBe(false);
+    expect(run(['export', '--out', 'log.graft']).err).toMatch(
+      /^graftlog: log\.graft can’t be written \(\w+\); nothing is left behind\.\n$/,
+    );
+    expect(run(['export']).err).toBe('graftlog: --out names the folder the tables go to: --out tables.\n');
+  });
+
+  test('due --format csv is the table of work', () => {
+    put('log.graft', log);
+    run(['export', '--on', '2027-04-06', '--out', 'tables']);
+    expect(run(['due', '--on', '2027-04-06', '--format', 'csv']).out).toBe(
+      get('tables/work.csv').replaceAll('\u00A0', ' '),
+    );
+    expect(run(['due', '--on', '2027-04-06', '--format', 'csv', '--spreadsheet']).out).toMatch(/^\uFEFFwhat,/);
   });
 });

@@ -1,5 +1,6 @@
 import { type Severity, severities } from '#grammar/finding.ts';
 import type { Finding } from '#server/engine/model.ts';
+import { lineNumber } from '#server/export/lines.ts';
 import { findingsText } from './findings-text.ts';
 import { openLog } from './open-log.ts';
 import { type Asked, UsageError } from './options.ts';
@@ -9,7 +10,7 @@ export async function check(asked: Asked): Promise<number> {
   const level = failLevel(asked.values['fail-on']);
   const { answers, page, json, print } = await openLog(asked);
   const found = answers.findings();
-  const lineOf = (finding: Finding) => (answers.log.document(finding.entry.file)?.lineOf(finding.entry) ?? 0) + 1;
+  const lineOf = ({ entry }: Finding) => lineNumber(answers.log, entry);
   if (json) {
     const findings = found.map((finding) => ({
       file: finding.entry.file,

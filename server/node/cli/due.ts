@@ -2,7 +2,10 @@ import { isoDay } from '#grammar/values/date.ts';
 import type { WorkItem } from '#server/engine/model.ts';
 import { toText, weekdayText, whenText, workTitle } from '#server/engine/say.ts';
 import { shownState } from '#server/engine/work/shown-state.ts';
+import { csvText } from '#server/export/csv.ts';
 import { icalendar } from '#server/export/icalendar.ts';
+import { lineNumber } from '#server/export/lines.ts';
+import { workTable } from '#server/export/told-tables.ts';
 import { columns, inert, short } from '#server/report/text-page.ts';
 import { moment } from '../today.ts';
 import { levelled, readHours, weeksJson, weeksText } from './due-weeks.ts';
@@ -12,16 +15,18 @@ import { asciiOf, type Page } from './print.ts';
 
 /** The work list: overdue, due, soon, later. */
 export async function due(asked: Asked): Promise<number> {
-  const { answers, day, page, format, json, print } = await openLog(asked, ['text', 'json', 'ics']);
+  const { answers, day, page, format, json, print } = await openLog(asked, ['text', 'json', 'ics', 'csv']);
   const work = answers.work();
-  if (format === 'ics') {
-    if (asked.values.hours !== undefined) throw new UsageError('--hours lays out weeks; a calendar has the windows.');
-    print(icalendar(answers, work, moment()));
+  if (format === 'ics' || format === 'csv') {
+    if (asked.values.hours !== undefined)
+      throw new UsageError(`--hours lays out weeks; ${format === 'ics' ? 'a calendar' : 'CSV'} has the windows.`);
+    if (format === 'ics') print(icalendar(answers, work, moment()));
+    else for (const piece of csvText(workTable(answers), asked.values.spreadsheet === true)) print(piece);
     return 0;
   }
   const hours = asked.values.hours === undefined ? undefined : readHours(asked.values.hours);
   const weeks = hours === undefined ? undefined : levelled(work, day, hours);
-  const lineOf = (item: WorkItem) => (answers.log.document(item.entry.file)?.lineOf(item.entry) ?? 0) + 1;
+  const lineOf = ({ entry }: WorkItem) => lineNumber(answers.log, entry);
   if (json) {
     const rows = work.map((item) => ({
       what: item.what,

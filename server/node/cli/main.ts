@@ -1,5 +1,6 @@
 import { check } from './check.ts';
 import { due } from './due.ts';
+import { exportCommand } from './export.ts';
 import { format } from './format.ts';
 import { importCommand } from './import.ts';
 import { labels } from './labels.ts';
@@ -20,6 +21,7 @@ const run: Readonly<Record<Command, (asked: Asked) => number | Promise<number>>>
   format,
   sheet,
   labels,
+  export: exportCommand,
   import: importCommand,
   lsp,
 };

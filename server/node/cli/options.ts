@@ -5,7 +5,7 @@ import { paragraph } from '#server/report/text-page.ts';
 /** THE table of the command line: help, usage errors and parsing are made from it. */
 export const commands = {
   check: { takes: '[PATH...]', does: 'every finding, sorted by file and line', options: ['fail-on'] },
-  due: { takes: '[PATH...]', does: 'the work list', options: ['hours'] },
+  due: { takes: '[PATH...]', does: 'the work list', options: ['hours', 'spreadsheet'] },
   stats: { takes: '[PATH...]', does: 'take rates and comparisons, with how sure they are', options: ['by', 'compare'] },
   plan: {
     takes: '[PATH...] --takes N',
@@ -28,6 +28,11 @@ export const commands = {
     does: 'plant labels with a code, sheets to print',
     options: ['of', 'out', 'size', 'code'],
   },
+  export: {
+    takes: '[PATH...] --out DIR',
+    does: 'tables as CSV with a Tabular Data Package; nothing is written over',
+    options: ['out', 'spreadsheet'],
+  },
   import: {
     takes: 'FILE.csv',
     does: 'a spreadsheet as a log, after a preview; nothing is written over',
@@ -45,7 +50,7 @@ interface OptionRow {
 
 const options = {
   on: { type: 'string', value: 'YYYY-MM-DD', help: 'the day to compute for; today in the site’s zone if left out' },
-  format: { type: 'string', value: 'text|json', help: 'how results are printed; due also ics, a calendar' },
+  format: { type: 'string', value: 'text|json', help: 'how results are printed; due also ics, csv' },
   color: { type: 'string', value: 'auto|always|never', help: 'colour; auto: only on a terminal' },
   'fail-on': {
     type: 'string',
@@ -62,7 +67,7 @@ const options = {
   ways: { type: 'string', value: 'A,B', help: 'two ways to try, such as side-veneer,cleft' },
   points: { type: 'string', value: 'D', help: 'the difference to see, in takes of a hundred; 20 if left out' },
   seed: { type: 'string', value: 'S', help: 'another number, another order; the same, the same' },
-  out: { type: 'string', value: 'FILE', help: 'the file to write; - for standard output' },
+  out: { type: 'string', value: 'FILE', help: 'the file to write, of export the folder; - for standard output' },
   of: { type: 'string', value: 'SET', help: 'the grafts: K26, K26.1..40, K26 except K26.13' },
   size: {
     type: 'string',
@@ -72,6 +77,7 @@ const options = {
       .join('; '),
   },
   code: { type: 'string', value: 'text|link|none', help: 'what a label’s code says: its text, or an editor’s address' },
+  spreadsheet: { type: 'boolean', help: 'CSV that no spreadsheet reads as formulas' },
   map: { type: 'string', value: 'FILE', help: 'what columns are, as JSON: {"Grafted": "date", "Shelf": "none"}' },
   dates: {
     type: 'string',
