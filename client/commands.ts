@@ -1,11 +1,11 @@
 import { commands, type Disposable, type Location, Position, Uri, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { AttentionRequest, type AttentionResult, type WorkRow } from '#server/lsp/protocol.ts';
-import { showBenchSheet } from './bench-sheet.ts';
 import { compare, planSeason } from './figures.ts';
 import { filterWork } from './filter-work.ts';
 import { goToGraft, showPlace } from './go-to-graft.ts';
 import { pageUri } from './pages.ts';
+import { showBenchSheet, showReport } from './printed-pages.ts';
 import { startLog } from './start-log.ts';
 import type { WorkListView } from './work-list.ts';
 import { writeInLog } from './write-in-log.ts';
@@ -24,6 +24,7 @@ export function registerCommands(client: BaseLanguageClient, work: WorkListView)
     commands.registerCommand('graftlog.compare', () => compare(client)),
     commands.registerCommand('graftlog.planSeason', () => planSeason(client)),
     commands.registerCommand('graftlog.benchSheet', () => showBenchSheet(client)),
+    commands.registerCommand('graftlog.report', () => showReport(client)),
     commands.registerCommand('graftlog.refreshWork', () => work.refresh({ again: true })),
     commands.registerCommand('graftlog.filterWork', () => filterWork(work)),
     commands.registerCommand('graftlog.clearWorkFilter', () => work.filterBy('')),

@@ -114,6 +114,9 @@ export interface SheetParams {
 }
 export type SheetResult = { readonly name: string; readonly html: string } | null;
 
+/** The season report, asked and given as the bench sheet is. */
+export const ReportRequest = 'graftlog/report';
+
 export const DayLineRequest = 'graftlog/dayLine';
 /** Today's date as a day line for one who writes at a line. */
 export interface DayLineParams {

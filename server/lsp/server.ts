@@ -14,8 +14,6 @@ import {
   type TextDocumentContentChangeEvent,
 } from 'vscode-languageserver';
 import type { Code } from '#grammar/codes.ts';
-import { isoDay } from '#grammar/values/date.ts';
-import { benchSheet } from '#server/report/bench-sheet.ts';
 import { addressOf } from '#server/workspace/address.ts';
 import type { Host } from '#server/workspace/host.ts';
 import type { Root } from '#server/workspace/root.ts';
@@ -34,6 +32,7 @@ import { goToGraft } from './go-to-graft.ts';
 import { hover } from './hover.ts';
 import { registerMoving } from './moving.ts';
 import { page } from './pages.ts';
+import { registerPrinted } from './printed.ts';
 import {
   type AttentionParams,
   AttentionRequest,
@@ -41,9 +40,6 @@ import {
   GoToGraftRequest,
   type PageParams,
   PageRequest,
-  type SheetParams,
-  SheetRequest,
-  type SheetResult,
   settingsSection,
   ThemeNotification,
   type ThemeParams,
@@ -247,13 +243,8 @@ export function startServer(connection: Connection, given: Host, serverOptions: 
     await Promise.all(workspace.roots.map((root) => root.whenRead()));
     return goToGraft(workspace.roots, text);
   });
-  connection.onRequest(SheetRequest, async ({ uri }: SheetParams): Promise<SheetResult> => {
-    const root = (uri === undefined ? undefined : workspace.rootOf(uri)) ?? workspace.roots[0];
-    await root?.whenRead();
-    if (!root || root.loading || root.log.fileNames.length === 0) return null;
-    return { name: `bench-sheet-${isoDay(root.day)}.html`, html: benchSheet(root.answers, root.hours) };
-  });
   registerFigures(connection, workspace);
+  registerPrinted(connection, workspace);
   registerCheck(connection, workspace);
   connection.onRequest(PageRequest, ({ name }: PageParams) => page(name));
   connection.onNotification(TrustedNotification, () => workspace.trust(true));

@@ -3,6 +3,7 @@ import { contains, size } from '#grammar/values/intervals.ts';
 import type { Answers } from '#server/engine/answers.ts';
 import type { WorkItem } from '#server/engine/model.ts';
 import { countText, dayText, lateText, percent, toText, weekdayText, workTitle } from '#server/engine/say.ts';
+import { cautions } from './cautions.ts';
 import { escaped, htmlPage } from './html.ts';
 import style from './sheet.css' with { type: 'text' };
 import { weekSection } from './week.ts';
@@ -34,9 +35,6 @@ ${weekSection(answers, hours)}
 </main>`;
   return htmlPage({ title: `${name}: ${title}`, style, body });
 }
-
-export const cautions =
-  '<p>Knives: cut away from yourself, clean the blade between plants. Heaters and sprays: the product’s label and your local rules hold; where a licence is asked, its holder does the work.</p>';
 
 function byPlace(items: readonly WorkItem[]): [string, WorkItem[]][] {
   const places = new Map<string, WorkItem[]>();

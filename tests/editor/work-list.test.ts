@@ -166,21 +166,33 @@ describe.skipIf(passedOver)('the work list', () => {
     const { page } = bench;
     await press('Today’s bench sheet');
     await page.locator('.tab.active', { hasText: 'Bench sheet' }).waitFor();
-    const sheet = async () => {
-      for (const frame of page.frames())
-        if (
-          (await frame
-            .locator('text=P25')
-            .count()
-            .catch(() => 0)) > 0 &&
-          frame !== page.mainFrame()
-        )
-          return true;
-      return false;
-    };
-    await expect.poll(sheet, { timeout: 20_000 }).toBe(true);
+    await expect.poll(() => inFrame('text=P25'), { timeout: 20_000 }).toBe(true);
     await picture(page, 'work-sheet');
   });
+
+  test('the season report stands beside the log', async () => {
+    const { page } = bench;
+    await runCommand(page, 'Graft Log: Season report');
+    await page.locator('.tab.active', { hasText: 'Season report' }).waitFor();
+    await expect.poll(() => inFrame('text=Season 2024/25'), { timeout: 20_000 }).toBe(true);
+    await picture(page, 'work-report');
+  });
+
+  /** A page stands in a frame of its own, which may be gone while it is asked. */
+  async function inFrame(what: string): Promise<boolean> {
+    const { page } = bench;
+    for (const frame of page.frames()) {
+      const count =
+        frame === page.mainFrame()
+          ? 0
+          : await frame
+              .locator(what)
+              .count()
+              .catch(() => 0);
+      if (count > 0) return true;
+    }
+    return false;
+  }
 
   test('no request left the machine', () => {
     expect(bench.strayRequests).toEqual([]);

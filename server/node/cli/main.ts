@@ -8,6 +8,7 @@ import { lsp } from './lsp.ts';
 import { type Asked, type Command, helpText, readArguments, UsageError } from './options.ts';
 import { plan } from './plan.ts';
 import { asciiOf, pageFor } from './print.ts';
+import { report } from './report.ts';
 import { sheet } from './sheet.ts';
 import { stats } from './stats.ts';
 import { trial } from './trial.ts';
@@ -21,6 +22,7 @@ const run: Readonly<Record<Command, (asked: Asked) => number | Promise<number>>>
   format,
   sheet,
   labels,
+  report,
   export: exportCommand,
   import: importCommand,
   lsp,

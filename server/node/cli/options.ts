@@ -28,6 +28,11 @@ export const commands = {
     does: 'plant labels with a code, sheets to print',
     options: ['of', 'out', 'size', 'code'],
   },
+  report: {
+    takes: '[PATH...]',
+    does: 'the season report: a page to look at and to print',
+    options: ['out', 'hours'],
+  },
   export: {
     takes: '[PATH...] --out DIR',
     does: 'tables as CSV with a Tabular Data Package; nothing is written over',

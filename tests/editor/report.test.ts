@@ -1,0 +1,83 @@
+import { readFileSync } from 'node:fs';
+import { mkdir } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { join, resolve } from 'node:path';
+import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { terminal } from '../support/terminal.ts';
+import { browserPath } from './browser.ts';
+import { passedOver } from './workbench.ts';
+
+/* The season report of the example nursery in a browser, on screens and on paper. Pictures lie in `.pictures/`. */
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const pictures = resolve('.pictures');
+
+interface AxeFinding {
+  readonly id: string;
+  readonly impact: string;
+  readonly nodes: readonly { readonly html: string }[];
+}
+
+describe.skipIf(passedOver)('the season report', () => {
+  const { run } = terminal();
+  let browser: Browser;
+  let html = '';
+  beforeAll(async () => {
+    browser = await chromium.launch({ executablePath: browserPath() ?? '', args: ['--no-sandbox'] });
+    await mkdir(pictures, { recursive: true });
+  });
+  afterAll(() => browser.close());
+
+  /** Shown from its text: whatever it asked for beyond that would be a request. */
+  async function shown(
+    options: BrowserContextOptions,
+  ): Promise<{ page: Page; requests: string[]; close(): Promise<void> }> {
+    html ||= run(['report', resolve('examples/drumlin-lane'), '--on', '2025-06-20', '--out', '-']).out;
+    const context = await browser.newContext({ ...options, bypassCSP: true });
+    const page = await context.newPage();
+    const requests: string[] = [];
+    page.on('request', (request) => requests.push(request.url()));
+    await page.setContent(html);
+    return { page, requests, close: () => context.close() };
+  }
+
+  const screens: readonly (readonly [string, BrowserContextOptions])[] = [
+    ['light', { viewport: { width: 1000, height: 900 } }],
+    ['dark', { viewport: { width: 1000, height: 900 }, colorScheme: 'dark' }],
+    ['high-contrast', { viewport: { width: 1000, height: 900 }, colorScheme: 'dark', forcedColors: 'active' }],
+    ['phone', { viewport: { width: 320, height: 700 } }],
+    ['phone-dark', { viewport: { width: 320, height: 700 }, colorScheme: 'dark' }],
+  ];
+  test.each(screens)(
+    '%s: nothing an accessibility check finds, no request, no scrolling sideways',
+    async (name, options) => {
+      const { page, requests, close } = await shown(options);
+      await page.evaluate(axe);
+      const found = await page.evaluate(async () => {
+        const { axe } = globalThis as unknown as { axe: { run(): Promise<{ violations: AxeFinding[] }> } };
+        return (await axe.run()).violations;
+      });
+      expect(found.map(({ id, impact, nodes }) => `${id} (${impact}): ${nodes[0]?.html}`)).toEqual([]);
+      expect(requests).toEqual([]);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+      await page.screenshot({ path: join(pictures, `report-${name}.png`), fullPage: true });
+      await close();
+    },
+  );
+
+  test.each([
+    ['A4', '595'],
+    ['Letter', '612'],
+  ] as const)('prints on %s, nothing wider than the paper', async (format, width) => {
+    const { page, close } = await shown({});
+    const pdf = (await page.pdf({ format, path: join(pictures, `report-${format}.pdf`) })).toString('latin1');
+    const boxes = [...pdf.matchAll(/\/MediaBox \[0 0 ([\d.]+)/g)].map(([, wide]) => String(Math.floor(Number(wide))));
+    expect(new Set(boxes)).toEqual(new Set([width]));
+    expect(boxes.length).toBeLessThan(12);
+    // nothing is wider than the paper
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+    await close();
+  });
+});
