@@ -10,6 +10,7 @@ import {
   generaOf,
   groups,
   isIn,
+  isSide,
   methods,
   type Pair,
   pairOf,
@@ -159,6 +160,11 @@ function graft(nursery: Nursery, batch: Batch, { days, sizes, facts, lot, told }
   if (potted) declaration.facts.push(fact('in', `in ${place.name}`));
   if (lot && !byNames && draw.chance(60)) declaration.facts.push(fact('lot', `lot ${lot}`));
   const lotHere = lot && !declaration.facts.some(({ key }) => key === 'lot') ? [fact('lot', `lot ${lot}`)] : [];
+  if (isSide(batch.method) && !batch.counted && draw.chance(10)) {
+    // The stock is prepared before, or on the day.
+    const numbers = numbersOf(1, sizes[0] ?? 1);
+    nursery.work('headback', batch, batch.first - draw.int(0, 20), [fact('share', '1/3')], numbers);
+  }
   let number = 1;
   days.forEach((day, index) => {
     const numbers = numbersOf(number, number + (sizes[index] ?? 1) - 1);
@@ -198,24 +204,22 @@ function collected(nursery: Nursery, batch: Batch, first: Day): Line {
   const { draw, calendar } = nursery;
   const { last, pair } = batch;
   const broadleaf = pair?.group === 'broadleaf';
-  let day = Math.min(first, last - draw.int(0, broadleaf ? 60 : 42));
+  const frozen = !broadleaf && draw.chance(15);
+  let day = Math.min(first, last - draw.int(0, frozen ? 120 : broadleaf ? 60 : 42));
   const month = calendar.month(day);
-  if (!broadleaf && month >= 6 && month <= 8) day = Math.max(day, last - 7);
-  const store = nursery.draw.chance(70) ? [fact('in', `in ${fridge(nursery)}`)] : [];
+  const growing = month >= 6 && month <= 8;
+  if (!broadleaf && growing) day = Math.max(day, last - 7);
+  const store = frozen || draw.chance(70) ? [fact('in', `in ${cold(nursery, frozen && !growing)}`)] : [];
   const name = nursery.name('L');
   const wood = draw.chance(50) ? [fact('wood', 'ripened')] : [];
-  return nursery.workAt(
-    'collect',
-    name,
-    day,
-    [fact('taxa', pair?.scion ?? ''), fact('count', `x${batch.size + draw.int(0, 40)}`), ...wood, ...store],
-    batch,
-  );
+  const count = fact('count', `x${batch.size + draw.int(0, 40)}`);
+  return nursery.workAt('collect', name, day, [fact('taxa', pair?.scion ?? ''), count, ...wood, ...store], batch);
 }
 
-function fridge(nursery: Nursery): string {
-  const name = 'fridge';
+function cold(nursery: Nursery, frozen: boolean): string {
+  const name = frozen ? 'freezer' : 'fridge';
   const known = nursery.season.lines.some((line) => line.verb === 'place' && line.target === name);
-  if (!known) nursery.declare('place', name, [fact('at', `at ${nursery.draw.int(0, 5)}C`)]);
+  const at = frozen ? -nursery.draw.int(2, 5) : nursery.draw.int(0, 5);
+  if (!known) nursery.declare('place', name, [fact('at', `at ${at}C`)]);
   return name;
 }

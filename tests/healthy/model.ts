@@ -18,8 +18,6 @@ export interface Line {
   batch?: Batch;
   /** What a slip made of it: stands as it is, day and all. */
   raw?: string;
-  /** The line has its own day even where a day line carries it. */
-  dated?: boolean;
   /** Stands above everything else, where no day is carried to it. */
   top?: boolean;
   /** Written although its day is still to come. */

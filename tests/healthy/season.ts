@@ -5,9 +5,9 @@ import type { Draw } from './draw.ts';
 import { bud, feed } from './fed.ts';
 import { grow } from './growing.ts';
 import { after, keepUp } from './later.ts';
-import { type Batch, fact, type Season } from './model.ts';
+import { type Batch, fact, type Place, type Season } from './model.ts';
 import { Nursery } from './nursery.ts';
-import { buds, fedMethods, isIn } from './plants.ts';
+import { buds, detachedMethods, fedMethods, isIn } from './plants.ts';
 import { nextYear, ownWays } from './ways.ts';
 import { weather } from './weather.ts';
 
@@ -69,12 +69,28 @@ export function writtenUntil(season: Season, today: Day): Season {
   return { ...season, lines, batches: season.batches.filter(begun), today };
 }
 
-/** A thermometer read now and then: never a frost nor heat where grafts stand. */
+/** A frost where it does no harm: after the take, on buds and what has its own roots, on what sleeps outdoors. */
+function frost(nursery: Nursery, place: Place, horizon: Day): void {
+  const { draw, season, calendar } = nursery;
+  const there = season.batches.filter((batch) => batch.place === place);
+  const [batch] = there;
+  if (!batch || there.length > 1) return;
+  const { method, pair, first, take = horizon } = batch;
+  const month = calendar.month(first);
+  const sleeps = (pair?.group === 'shedding' || pair?.group === 'broadleaf') && (month >= 10 || month <= 4);
+  const hardy = !isIn(detachedMethods, method) || (sleeps && (place.kind === 'yard' || place.kind === 'lath'));
+  const from = hardy ? first : take;
+  if (from >= horizon) return;
+  nursery.workAt('reading', place.name, draw.int(from, horizon), [fact('min', `min -${draw.int(1, 15)}C`)]);
+}
+
+/** A thermometer read now and then: never a frost nor heat where it would do harm. */
 function readings(nursery: Nursery, horizon: Day): void {
   const { draw, season } = nursery;
   const start = Math.min(...season.batches.map((batch) => batch.first));
   for (const place of season.places) {
     if (place.own && draw.chance(60)) continue;
+    if (place.own && draw.chance(50)) frost(nursery, place, horizon);
     for (let left = draw.int(0, 3); left > 0; left--) {
       const day = draw.int(start, horizon);
       const facts = [

@@ -104,7 +104,7 @@ class Page {
       const before = lines[index - 1];
       if (line.raw !== undefined) this.#row(line, line.raw);
       else if (before && this.#joins(before, line)) return;
-      else if (dated || line.dated) this.#row(line, `${date}${this.#hand.gap}${this.#text(line)}`);
+      else if (dated) this.#row(line, `${date}${this.#hand.gap}${this.#text(line)}`);
       else {
         if (this.#carried !== day) this.rows.push(...(this.#draw.chance(50) ? [''] : []), date);
         this.#carried = day;

@@ -137,7 +137,9 @@ function twice(site: Site, first: string, second: string): Slip {
 /** What was done once is written a second time, as far as before. */
 function again(site: Site, verb: string): Slip | undefined {
   const { batch, season, draw } = site;
-  const once = season.lines.filter((line) => line.verb === verb && line.batch === batch).at(-1);
+  const once = season.lines
+    .filter((line) => line.verb === verb && line.batch === batch && (line.day ?? 0) > batch.last)
+    .at(-1);
   if (!once?.day || (batch.sold ?? Number.POSITIVE_INFINITY) <= once.day + 60) return undefined;
   const share = factOf(once, 'share');
   const day = once.day + draw.int(43, 59);
