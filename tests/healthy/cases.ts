@@ -59,6 +59,13 @@ export const slipped = (code: Code): fc.Arbitrary<Case> =>
     throw new Error(`no season had room for ${code}`);
   });
 
+/** A season has hundreds of choices, and taking them back one by one lasts minutes: only where `SHRINK=1` asks for it. */
+export const asked = (numRuns: number, seed?: number): fc.Parameters<[Case]> => ({
+  numRuns,
+  endOnFailure: process.env.SHRINK === undefined,
+  ...(seed === undefined ? {} : { seed }),
+});
+
 /** Reads the log through the door that editor and command line use, and compares what is said with what must be. */
 export function judge({ files, today, station, expected }: Case): void {
   const log = new Log();

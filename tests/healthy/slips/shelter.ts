@@ -114,7 +114,7 @@ export const shelter: Planters = {
       wish: { methods: detachedMethods, lot: true },
       plant: (site) => {
         const line = site.batch.collect;
-        if (!line) return undefined;
+        if (!line || keepsFrozenOnly(site)) return undefined;
         const shed = declare(site, 'place', 'shed', [`at ${site.draw.pick(['6C', '9C', '50F'])}`]);
         setFact(line, 'in', `in ${shed.target}`);
         return { line, today: someDay(site, site.batch.last) };
@@ -124,7 +124,8 @@ export const shelter: Planters = {
       wish: { methods: detachedMethods, lot: true },
       plant: (site) => {
         const { collect, first } = site.batch;
-        if (!collect?.day || typeof collect.target !== 'string' || collect.day >= first) return undefined;
+        if (!collect?.day || typeof collect.target !== 'string' || collect.day >= first || keepsFrozenOnly(site))
+          return undefined;
         const shed = declare(site, 'place', 'shed', ['at 12C']);
         const day = site.draw.int(collect.day, first - 1);
         const line = insert(site, 'move', day, [`to ${shed.target}`], collect.target);
@@ -136,7 +137,7 @@ export const shelter: Planters = {
       plant: (site) => {
         const { collect, first } = site.batch;
         const store = collect && factOf(collect, 'in')?.slice(3);
-        if (!collect?.day || !store || first - collect.day < 2) return undefined;
+        if (!collect?.day || !store || first - collect.day < 2 || keepsFrozenOnly(site)) return undefined;
         const warm = site.draw.int(collect.day, first - 2);
         insert(site, 'reading', warm, ['min 7C'], store);
         const line = insert(site, 'reading', site.draw.int(warm + 1, first - 1), ['min 6C'], store);
@@ -192,12 +193,16 @@ function firstFree({ season, batch }: Site): Day {
   return Math.min(...free) - 1;
 }
 
-/** Wood cut so many days before the bench. */
+/** Wood so old that it would be too long in store as well, were it not frozen. */
+const keepsFrozenOnly = ({ batch: { collect, last } }: Site): boolean => last - (collect?.day ?? last) > 42;
+
+/** Wood cut so many days before the bench, and not frozen. */
 function stored(site: Site, days: number): Slip | undefined {
   const { collect, grafts, first } = site.batch;
   const line = grafts[0];
   if (!collect || !line) return undefined;
   collect.day = first - days;
+  dropFact(collect, 'in');
   const summer = [6, 7, 8].includes(site.season.calendar.month(collect.day));
   if (days < 43 ? !summer : summer && site.batch.pair?.group === 'broadleaf') return undefined;
   return { line, today: someDay(site, first) };
