@@ -8,7 +8,8 @@ const withinMs = 3 * 60_000;
 export function serverEnds(now: () => number = Date.now): ErrorHandler {
   const ends: number[] = [];
   return {
-    error: (_error, _message, count) => ({ action: (count ?? 0) <= 3 ? ErrorAction.Continue : ErrorAction.Shutdown }),
+    // what is still sent to a server that has just died fails, message by message: its end is told below, and counts
+    error: () => ({ action: ErrorAction.Continue }),
     closed() {
       ends.push(now());
       if (ends.filter((end) => end > now() - withinMs).length <= most) {

@@ -3,7 +3,10 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type EditorServer, passedOver, startEditorServer } from './editor-server.ts';
 import { season } from './season.ts';
-import { hover, picture, runCommand, toEnd } from './workbench.ts';
+import { hover, openFile, picture, runCommand, toEnd } from './workbench.ts';
+
+/** As a label's code has it; this editor's own name stands where another has its own. */
+const address = 'code-oss://graft-log.graftlog/graft/K26.12';
 
 /** What the picture of a step shows. */
 const words: Readonly<Record<string, string>> = {
@@ -37,7 +40,7 @@ describe.skipIf(passedOver)('the package in a real editor', () => {
     );
 
   beforeAll(async () => {
-    editor = await startEditorServer(season);
+    editor = await startEditorServer({ ...season, 'notes.md': `[scanned](${address})\n` });
     await editor.page.goto(editor.address(editor.folder, '2026.graft'), { waitUntil: 'commit' });
     await editor.page.locator('.squiggly-info, .squiggly-warning').first().waitFor();
   });
@@ -151,6 +154,19 @@ describe.skipIf(passedOver)('the package in a real editor', () => {
     await runCommand(page, 'View: Toggle Panel Visibility');
   });
 
+  test('an address goes to its graft', async () => {
+    const { page } = editor;
+    await openFile(page, 'notes.md');
+    await page.locator('.detected-link').first().waitFor();
+    await page
+      .locator('.view-line', { hasText: 'scanned' })
+      .first()
+      .click({ position: { x: 200, y: 8 }, modifiers: ['Control'] });
+    await page.locator('.tab.active', { hasText: '2026.graft' }).waitFor();
+    await page.locator('.statusbar-item', { hasText: 'Ln 7, Col 1' }).first().waitFor();
+    await look('address');
+  });
+
   test('the walkthrough opens with pictures from the editor', async () => {
     const { page } = editor;
     // in a narrow window the steps stand alone
@@ -194,6 +210,30 @@ describe.skipIf(passedOver)('the package in a real editor', () => {
     await page.locator('.squiggly-error').first().waitFor();
     await page.keyboard.press('Control+Shift+k');
     await page.locator('.squiggly-error').first().waitFor({ state: 'detached' });
+    await runCommand(page, 'Graft Log: Focus on Work View');
+    await row('K26').first().waitFor();
+  });
+
+  test('a server that keeps dying is left alone, and says so; one command starts it again', async () => {
+    const { page } = editor;
+    const left = page.locator('.notification-list-item', { hasText: 'left alone' });
+    for (let ends = 0; ends < 6; ends++) {
+      const runsOrLeft = async () => editor.languageServers().length + (await left.count());
+      await expect.poll(runsOrLeft, { timeout: 30_000 }).toBeGreaterThan(0);
+      if ((await left.count()) > 0) break;
+      // one that has answered: its ends are counted, and not its failed starts
+      await page.waitForTimeout(3000);
+      const [id = Number.NaN] = editor.languageServers();
+      process.kill(id, 'SIGKILL');
+      await expect.poll(() => editor.languageServers()).not.toContain(id);
+    }
+    await left.waitFor();
+    await look('left-alone');
+    expect((await shown()).join('\n')).toContain('graft    K26.1..11');
+    await runCommand(page, 'Graft Log: Start again');
+    await expect.poll(() => editor.languageServers().length, { timeout: 30_000 }).toBe(1);
+    await page.locator('.squiggly-info').first().waitFor();
+    await runCommand(page, 'Graft Log: Focus on Work View');
     await row('K26').first().waitFor();
   });
 
