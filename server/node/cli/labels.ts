@@ -2,7 +2,7 @@ import { labelled } from '#server/engine/labelled.ts';
 import { countText } from '#server/engine/say.ts';
 import { type LabelSizeName, labelSizes } from '#server/report/label-sizes.ts';
 import { labelSheets } from '#server/report/labels.ts';
-import { inert } from '#server/report/text-page.ts';
+import { inert, short } from '#server/report/text-page.ts';
 import { openLog } from './open-log.ts';
 import { type Asked, UsageError } from './options.ts';
 import { writeResult } from './write-result.ts';
@@ -21,7 +21,7 @@ export async function labels(asked: Asked): Promise<number> {
   const { answers } = await openLog(asked, ['text']);
   const row = labelSizes[name];
   const found = labelled(answers, of, 'tray' in row ? row.tray : undefined);
-  if (typeof found === 'string') throw new UsageError(inert(found));
+  if (typeof found === 'string') throw new UsageError(short(inert(found), 300));
   const { html, sheets, withoutCode } = labelSheets(found.labels, name, kind);
   for (const remark of found.remarks) process.stderr.write(`graftlog: ${inert(remark)}\n`);
   if (withoutCode > 0)
