@@ -1,3 +1,4 @@
+import { uncapital } from '#server/engine/figures/wording.ts';
 import { causesOf, causeText, lostMostSentence } from '#server/engine/figures/words-season.ts';
 import { numberText } from '#server/engine/say.ts';
 import type { SeasonReport } from '#server/engine/season-report.ts';
@@ -25,7 +26,7 @@ export function causesPart({ seasons, all, stats }: SeasonReport): string {
     return `<tr role="row"><th scope="row" role="rowheader">${escaped(causeText(cause))}</th>${own}<td role="cell" class="number">${numberText(count)}</td><td role="cell" class="plot">${cell(22, bar(kind, 0.3, (95 * count) / most, 4, 14))}</td><td role="cell" class="words">${escaped(where.join(', '))}${more}</td></tr>`;
   });
   const head = several ? '<th scope="col" role="columnheader" class="number">this season</th>' : '';
-  return `<p class="note">${escaped(several ? `On the whole record: ${lostMostSentence(all)}` : '')} Causes are as written on the <code>fail</code> lines${rows.some(([cause]) => cause === 'unknown') ? '; dashed: no cause noted' : ''}.</p>
+  return `<p class="note">${escaped(several ? `On the whole record ${uncapital(lostMostSentence(all))}` : '')} Causes are as written on the <code>fail</code> lines${rows.some(([cause]) => cause === 'unknown') ? '; dashed: no cause noted' : ''}.</p>
 <table class="drawn causes" role="table"><caption>Table 3. Lost, by cause</caption><thead role="rowgroup"><tr role="row"><th scope="col" role="columnheader">cause</th>${head}<th scope="col" role="columnheader" class="number">${several ? 'on record' : 'lost'}</th><th scope="col" role="columnheader"><span class="hidden">drawn</span></th><th scope="col" role="columnheader">most in</th></tr></thead><tbody role="rowgroup">
 ${body.join('\n')}
 </tbody></table>`;

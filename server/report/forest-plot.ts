@@ -3,7 +3,7 @@ import type { GraftSeason } from '#server/engine/figures/graft-season.ts';
 import type { Group } from '#server/engine/figures/groups.ts';
 import { few } from '#server/engine/figures/wording.ts';
 import { rankingSentence } from '#server/engine/figures/words.ts';
-import { dayText, numberText, percent, rateText } from '#server/engine/say.ts';
+import { countText, dayText, numberText, percent, rateText } from '#server/engine/say.ts';
 import type { SeasonReport } from '#server/engine/season-report.ts';
 import { type Across, across, cell, line } from './drawing.ts';
 import { escaped } from './html.ts';
@@ -52,13 +52,13 @@ ${total}
 ${stats.ranking ? `<p>${escaped(rankingSentence(stats.ranking))}</p>` : ''}`;
 }
 
-const seasonRow = ({ name, group }: GraftSeason, drawn: string): string =>
-  row(
-    'sum',
-    `<b>Season ${escaped(name)}</b> <small>${group.batches > 1 ? `${group.batches} batches judged` : ''}</small>`,
-    group,
-    drawn,
-  );
+const seasonRow = ({ name, group, batches }: GraftSeason, drawn: string): string =>
+  row('sum', `<b>Season ${escaped(name)}</b> <small>${batchesText(group, batches.length)}</small>`, group, drawn);
+
+const batchesText = ({ batches, taken, failed }: Group, made: number): string =>
+  taken + failed === 0 || batches === made
+    ? countText(made, 'batch', 'batches')
+    : `${batches} of ${made} batches begun to be judged`;
 
 function row(kind: string, head: string, group: Group, drawn: string, estimate?: number): string {
   const counts = [
@@ -88,7 +88,9 @@ const isJudged = ({ grafted, taken, failed }: Group): boolean => taken + failed 
 /** From the lowest limit, rounded down to ten and one step of room, to 100. */
 function scaleOf(groups: readonly Group[]): Across {
   const lows = groups.filter(isJudged).flatMap(({ low }) => (low === null ? [] : [low]));
-  const lowest = Math.floor(Math.min(0.9, ...lows) * 10) / 10 - 0.1;
+  // a ring stands where it stands, and with no rate at all the scale is whole
+  const rings = groups.filter((group) => !isJudged(group)).flatMap(({ best }) => (best === null ? [] : [best]));
+  const lowest = lows.length === 0 ? 0 : Math.floor(Math.min(0.9, ...lows, ...rings) * 10) / 10 - 0.1;
   return across(Math.max(0, lowest), 1);
 }
 

@@ -19,7 +19,9 @@ export function frostNightsPart({ frost, day, seasons }: SeasonReport): string {
   ];
   const last = Math.min(day, season.to);
   const [from, to] =
-    known.length > 0 ? [Math.min(...known) - 10, Math.min(last, Math.max(...known) + 10)] : [season.from, last];
+    known.length > 0
+      ? [Math.min(...known) - 10, Math.min(last, Math.max(...known) + 10)]
+      : [Math.min(last, ...places.flatMap(({ stood }) => stood.map((run) => run.from))), last];
   const x = across(from, Math.max(to, from + 1));
   const months = monthsOf(from, to);
   const station = nights === null ? '' : stationRow(nights, x, months, day);

@@ -73,5 +73,5 @@ export function openingTable({ openings, day }: SeasonReport): string {
         : `${dayText(free.first, day)}${free.last === free.first ? '' : ` to ${dayText(free.last, day)}`}`;
     return `<tr><th scope="row">${escaped(grafts)}</th><td class="brief" data-word="swelling ">${swell === null ? 'not seen' : dayText(swell, day)}</td><td data-word="opened ">${opened || 'closed'}</td><td class="brief" data-word="free ">${freed}</td></tr>`;
   });
-  return `<table class="figures steps"><caption>Table 7. Every step of the opening</caption><thead><tr><th scope="col">set</th><th scope="col">swelling</th><th scope="col">opened to</th><th scope="col">free</th></tr></thead><tbody>${rows.join('\n')}</tbody></table>`;
+  return `<table class="figures steps"><caption>Table 7. Every step of the opening</caption><thead><tr><th scope="col">set</th><th scope="col" class="brief">swelling</th><th scope="col">opened to</th><th scope="col" class="brief">free</th></tr></thead><tbody>${rows.join('\n')}</tbody></table>`;
 }

@@ -1,4 +1,5 @@
 import { fromDay } from '#grammar/values/date.ts';
+import { uncapital } from '#server/engine/figures/wording.ts';
 import { survivalSentence } from '#server/engine/figures/words.ts';
 import {
   answerNote,
@@ -81,7 +82,7 @@ function partsOf(report: SeasonReport): Part[] {
     {
       id: 'opening',
       name: 'Opening',
-      head: `Opening: ${lower(openingHead(report.openings))}`,
+      head: `Opening: ${uncapital(openingHead(report.openings))}`,
       body: openingCalendar(report),
     },
     { id: 'frost', name: 'Frost', head: frostHead(report.frost), body: frostNightsPart(report) },
@@ -92,8 +93,6 @@ function partsOf(report: SeasonReport): Part[] {
       : []),
   ];
 }
-
-const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 function ratesNote({ stats, all }: SeasonReport): string {
   const usual = stats.ranking

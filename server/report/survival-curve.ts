@@ -33,7 +33,7 @@ export function survivalCurves({ stats, survivals }: SeasonReport): string {
   const shares = across(floor, 1).ticks(4);
   const grid = shares.map(
     (share) =>
-      `${line('rule', '0', '100%', short(y(share)), short(y(share)))}<text x="100%" y="${short(y(share) - 4)}" text-anchor="end">${Math.round(share * 100)}${share === 1 ? '\u00A0% still alive' : ''}</text>`,
+      `${line('rule', '0', '100%', short(y(share)), short(y(share)))}<text x="0" y="${short(y(share) - 4)}">${Math.round(share * 100)}${share === 1 ? '\u00A0% still alive' : ''}</text>`,
   );
   const days = x.ticks(4).map((day) => {
     const anchor = day === 0 ? 'start' : x.at(day) > 95 ? 'end' : 'middle';

@@ -18,6 +18,7 @@ export const more = (share: number): string => {
   return count === 0 ? 'as many' : `${points(share)} ${count < 0 ? 'fewer' : 'more'}`;
 };
 export const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+export const uncapital = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
 /** `a, b or c` */
 export const listText = (words: readonly string[], last: string): string =>
   words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1)}`;

@@ -4,7 +4,7 @@ import { shownState } from '../work/shown-state.ts';
 import type { FrostNights } from './frost-nights.ts';
 import type { Group } from './groups.ts';
 import type { Opening } from './opening.ts';
-import { few, grafts, listText } from './wording.ts';
+import { capital, few, grafts, listText } from './wording.ts';
 
 /* What the season report says first, and at the head of each part: what is found, not what is drawn. */
 
@@ -47,8 +47,13 @@ export function lostMostSentence(group: Group): string {
   if (group.failed === 0 || !first) return 'Nothing was lost.';
   const unknown = group.causes.unknown ?? 0;
   if (first[0] === 'unknown') return `${grafts(group.failed)} lost, and no cause noted.`;
+  if (first[1] === group.failed)
+    return `${capital(first[0])}: all ${numberText(first[1])} that were lost.`.replace(
+      'all 1 that were',
+      'the one that was',
+    );
   const rest = unknown > 0 ? ` For ${numberText(unknown)} no cause is noted.` : '';
-  return `${numberText(first[1])} of ${numberText(group.failed)} lost: ${first[0]}.${rest}`;
+  return `${capital(first[0])}: ${numberText(first[1])} of the ${numberText(group.failed)} lost.${rest}`;
 }
 
 export function openingHead(openings: readonly Opening[]): string {
@@ -81,7 +86,7 @@ export function frostHead({ nights, places }: FrostNights): string {
   const found =
     stood.length === 0
       ? 'no untaken graft on record stood out in one'
-      : `up to ${grafts(Math.max(...stood.map((one) => one.grafts)))} not yet taken stood in ${days === 1 ? 'one' : days}`;
+      : `in ${days === 1 ? 'one' : days} up to ${grafts(Math.max(...stood.map((one) => one.grafts)))} not yet taken stood in frost`;
   if (nights === null)
     return stood.length === 0
       ? 'Frost: no station is read'
@@ -116,6 +121,7 @@ export function needsNow({ work, day }: SeasonReport): { readonly overdue: boole
 
 /** What stands out among batches; names at most three of a side. */
 export function ratesHead({ stats }: SeasonReport): string {
+  if (!stats.ranking) return 'Too few batches judged to set one against another';
   const named = (word: 'better' | 'worse') => (stats.ranking?.items ?? []).filter((item) => item.word === word);
   const some = (items: readonly { readonly name: string }[]) => {
     const names = items.slice(0, 3).map(({ name }) => name);
