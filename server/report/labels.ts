@@ -78,7 +78,7 @@ function nameLine(scion: Taxon, { words, type }: LabelSize): string {
   return nameHtml(short, fits(short, type.name) ? 'name' : fits(short, type.small) ? 'name small' : 'name small long');
 }
 
-/** On one line: of the scion’s genus as one letter, smaller if need be, then cut. */
+/** On one line: of the scion’s genus as one letter, smaller if need be, then without its cultivar, then cut. */
 function stockLine(stock: Taxon, scion: Taxon | undefined, { words, type }: LabelSize): string {
   const same = scion?.genus === stock.genus ? shortGenus(stock) : stock;
   const fits = (taxon: Taxon, size: number) => widthOf(`/ ${taxon.text}`) * size <= points(words);
@@ -86,7 +86,8 @@ function stockLine(stock: Taxon, scion: Taxon | undefined, { words, type }: Labe
   if (fits(same, type.small)) return nameHtml(same, 'stock small', '/ ');
   const short = shortGenus(stock);
   if (fits(short, type.small)) return nameHtml(short, 'stock small', '/ ');
-  const cut = cutTo(short.text, points(words) / type.small - widthOf('/ '));
+  const latin = short.cultivar === undefined ? short.text : `${latinOf(short)} …`;
+  const cut = cutTo(latin, points(words) / type.small - widthOf('/ '));
   return `<p class="stock small">/ ${plantName({ genus: short.genus, text: cut, span: short.span })}</p>`;
 }
 

@@ -31,6 +31,15 @@ describe('due --format ics', () => {
     );
   });
 
+  test('without work there is no calendar: an empty one is none', () => {
+    put('log.graft', 'batch K26 Pinus mugo / Pinus mugo  cleft\n');
+    expect(run(['due', '--on', '2027-04-06', '--format', 'ics'])).toEqual({
+      status: 0,
+      out: '',
+      err: 'graftlog: Nothing waits, and nothing is to come: there is no calendar to write.\n',
+    });
+  });
+
   test('weeks are no windows', () => {
     put('log.graft', log);
     expect(run(['due', '--on', '2027-04-06', '--format', 'ics', '--hours', '5'])).toEqual({

@@ -128,6 +128,13 @@ describe('the words', () => {
     expect(scanned(svgs(page)[0] ?? '')).toBe('K26.12 2026-10-09 P. parviflora');
   });
 
+  test('of a long stock the cultivar goes before the name is cut', () => {
+    const stock = "Pinus thunbergii 'Some Selection Of Understock Or Other'";
+    expect(html('K26.12', 'label', 'text', log.replace('Pinus thunbergii', stock))).toContain(
+      '<p class="stock small">/ <i lang="la">P. thunbergii …</i></p>',
+    );
+  });
+
   test('hostile words are text and nothing else; the page asks for nothing', () => {
     const text = log.replace("'Tenysu'", "'<script>alert(1)</script>'").replace('Pinus thunbergii', 'Pinus \u202eשלום');
     const page = html('K26.1..12', 'label', 'text', text);

@@ -20,7 +20,10 @@ export async function due(asked: Asked): Promise<number> {
   if (format === 'ics' || format === 'csv') {
     if (asked.values.hours !== undefined)
       throw new UsageError(`--hours lays out weeks; ${format === 'ics' ? 'a calendar' : 'CSV'} has the windows.`);
-    if (format === 'ics') print(icalendar(answers, work, moment()));
+    // RFC 5545, 3.6: a calendar has at least one event
+    if (format === 'ics' && work.length === 0)
+      process.stderr.write('graftlog: Nothing waits, and nothing is to come: there is no calendar to write.\n');
+    else if (format === 'ics') print(icalendar(answers, work, moment()));
     else for (const piece of csvText(workTable(answers), asked.values.spreadsheet === true)) print(piece);
     return 0;
   }
