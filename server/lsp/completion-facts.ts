@@ -33,7 +33,7 @@ export function verbCandidates(view: FileView, line: number, from: number, word:
 }
 
 /** On the line below `graft K26.12` the next one, with the facts of the last. */
-function nextGraft(view: FileView, line: number): Candidate[] {
+export function nextGraft(view: FileView, line: number): Candidate[] {
   const above = view.document.entries[line - 1]?.line;
   if (/\S/.test(view.document.entries[line]?.line.text.replace(/^\s*(?:\d{4}-\d{2}-\d{2}\s+)?\p{L}*/u, '') ?? ''))
     return [];

@@ -4,6 +4,7 @@ import { completion } from './completion.ts';
 import { resolved } from './completion-item.ts';
 import { dayLine } from './day-line.ts';
 import { formatting, onTypeFormatting } from './formatting.ts';
+import { inlineCompletion } from './inline-completion.ts';
 import { photoLine } from './photo-line.ts';
 import {
   type DayLineParams,
@@ -22,6 +23,7 @@ import { signatureHelp } from './signature-help.ts';
 /** What serves writing a log. */
 export const writingCapabilities: ServerCapabilities = {
   completionProvider: { triggerCharacters: [' ', '.'], resolveProvider: true },
+  inlineCompletionProvider: true,
   signatureHelpProvider: { triggerCharacters: [' '], retriggerCharacters: [' '] },
   documentFormattingProvider: true,
   documentRangeFormattingProvider: true,
@@ -44,6 +46,7 @@ export function registerWriting(connection: Connection, asking: Asking, client: 
     const uri: string | undefined = item.data?.uri;
     return uri === undefined ? item : resolved(item, await asking.view(uri), client().markdown);
   });
+  connection.languages.inlineCompletion.on(asking.file([], (view, { position }) => inlineCompletion(view, position)));
   connection.onSignatureHelp(
     asking.file(null, (view, { position, context }) => signatureHelp(view, position, context)),
   );

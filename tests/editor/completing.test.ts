@@ -29,11 +29,15 @@ describe.skipIf(passedOver)('writing in the editor', () => {
   });
   afterAll(() => bench?.close());
 
-  /** The last lines as the editor shows them, with plain blanks. */
+  /** The last lines as they are written, with plain blanks; what is only offered in grey is left out. */
   const lastLines = async (count: number) => {
     const lines = await bench.page.locator('.monaco-editor .view-line').evaluateAll((all) =>
       all
-        .map((line) => ({ top: Number.parseFloat((line as HTMLElement).style.top), text: line.textContent ?? '' }))
+        .map((line) => {
+          const written = line.cloneNode(true) as HTMLElement;
+          for (const grey of written.querySelectorAll('[class*=ghost-text]')) grey.remove();
+          return { top: Number.parseFloat((line as HTMLElement).style.top), text: written.textContent ?? '' };
+        })
         .sort((a, b) => a.top - b.top)
         .map(({ text }) => text.replaceAll('\u00A0', ' ')),
     );
@@ -158,5 +162,24 @@ describe.skipIf(passedOver)('writing in the editor', () => {
     await page.keyboard.press('Escape');
     await drop('file:///elsewhere/k26-4.jpg', 'graft    K26.12');
     await page.locator('.notification-list-item', { hasText: 'put the picture into that folder first' }).waitFor();
+  });
+  test('below a graft the next one stands in grey: Enter leaves it, Tab takes it', async () => {
+    const { page } = bench;
+    await toEnd(page);
+    await page.keyboard.press('Enter');
+    await typed('graft    K26.14  cut 40%  by mk');
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('Enter');
+    const grey = page.locator('.ghost-text-decoration, .ghost-text');
+    await grey.first().waitFor();
+    await picture(page, 'next-graft');
+    await page.keyboard.press('Tab');
+    await expect
+      .poll(() => lastLines(2))
+      .toEqual(['graft    K26.14  cut 40%  by mk', 'graft    K26.15  cut 40%  by mk']);
+    await page.keyboard.press('Enter');
+    await grey.first().waitFor();
+    await page.keyboard.press('Enter');
+    await expect.poll(() => lastLines(3)).toEqual(['graft    K26.15  cut 40%  by mk', '', '']);
   });
 });
