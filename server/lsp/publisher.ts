@@ -131,13 +131,17 @@ export class Publisher {
     const over = () => overtaken() || root.loading || !this.#workspace.roots.includes(root);
     if (over()) return false;
     let started = this.#host.now();
-    for (const _ of root.answers.settling()) {
-      if (this.#host.now() - started < sliceMs) continue;
-      await this.#host.pause();
-      if (over()) return false;
-      started = this.#host.now();
+    for (;;) {
+      const { answers } = root;
+      for (const _ of answers.settling()) {
+        if (this.#host.now() - started < sliceMs) continue;
+        await this.#host.pause();
+        if (over()) return false;
+        started = this.#host.now();
+      }
+      // where the day turned meanwhile, these are of yesterday
+      if (root.answers === answers) return true;
     }
-    return true;
   }
 
   #tell(root: Root): void {

@@ -87,7 +87,7 @@ describe('lenses over a file that is shown and not typed in', () => {
       textDocument: { uri: uriOf('2026.graft'), version: 2 },
       contentChanges: [{ text: `${season}2026-11-20\ntake K26\n` }],
     });
-    await expect.poll(figures).toBe('11 grafted · not judged yet');
+    await expect.poll(figures, { timeout: 5000 }).toBe('11 grafted · not judged yet');
     await server.configure({ today: '2026-11-30', lens: true });
     await asked(1);
     expect(await figures()).toBe('11 grafted · 11 taken · take 100\u00A0% (74–100)');

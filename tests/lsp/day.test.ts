@@ -13,6 +13,9 @@ import type { Host } from '#server/workspace/host.ts';
 import { hostServer, memoryHost } from '../support/hosted-server.ts';
 import { codesOf } from '../support/server.ts';
 
+/** Enough on a busy machine; a wait ends as soon as it is so. */
+const patience = { timeout: 10_000 };
+
 test('a server that runs overnight tells the log anew in the morning', async () => {
   let today = toDay(2026, 10, 8);
   const waiting = new Set<() => void>();
@@ -29,11 +32,13 @@ test('a server that runs overnight tells the log anew in the morning', async () 
     pause: async () => {},
   };
   /** All that waits for its time has its time. */
-  const timePasses = () => {
+  const timePasses = async () => {
     for (const run of [...waiting]) {
       waiting.delete(run);
       run();
     }
+    // a look at a log goes on in slices
+    await new Promise((done) => setImmediate(done));
   };
   const [there, back] = [new PassThrough(), new PassThrough()];
   startServer(createConnection(there, back), host);
@@ -55,13 +60,14 @@ test('a server that runs overnight tells the log anew in the morning', async () 
       text: 'batch K26 Pinus mugo / Pinus sylvestris cleft\n2026-10-09\ngraft K26.1 cut 40% frost-free film\n',
     },
   });
-  await expect.poll(() => codesOf(found)).toEqual(['3 future-date']);
-  timePasses();
+  await expect.poll(() => codesOf(found), patience).toEqual(['3 future-date']);
+  // the day turns while the log is still being looked at
+  void timePasses();
   today++;
-  timePasses();
-  await expect.poll(() => codesOf(found)).toEqual([]);
+  await timePasses();
+  await expect.poll(() => codesOf(found), patience).toEqual([]);
   const before = sent;
-  timePasses();
+  await timePasses();
   await client.sendRequest('shutdown');
   expect(sent).toBe(before);
   // nothing is left to run after the server was told to stop
@@ -84,10 +90,10 @@ test('a day set for a demonstration holds until the setting is taken back', asyn
   for (const today of ['', null]) {
     settings = { today };
     await server.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
-    await expect.poll(day).toBe('2027-04-06');
+    await expect.poll(day, patience).toBe('2027-04-06');
     settings = { today: '2027-06-01' };
     await server.connection.sendNotification('workspace/didChangeConfiguration', { settings: null });
-    await expect.poll(day).toBe('2027-06-01');
+    await expect.poll(day, patience).toBe('2027-06-01');
   }
   server.stop();
 });
