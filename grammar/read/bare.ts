@@ -11,6 +11,7 @@ import { type Key, verbRow } from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
 import { addFact, type Draft } from './draft.ts';
 import { badCount, readFigures } from './figures.ts';
+import { writing } from './mends.ts';
 import { readSize } from './size.ts';
 
 /** A figure without a key: a count of the set before it, a share, an amount, or the scion's size. */
@@ -32,7 +33,7 @@ export function bareValue(draft: Draft, tokens: readonly IToken[], problems: Pro
   } else if (row.facts.includes('scion') && first.tokenType === Size && !told('scion')) {
     const fact = (value: Fact['value'], lost?: Fact['lost']) => bareFact('scion', value, span, lost);
     addFact(draft, readSize(fact, image, span, verb, problems), problems);
-  } else problems.push(figureAlone(tokens, image, span, text));
+  } else problems.push(numbersApart(draft, image, span) ?? figureAlone(tokens, image, span, text));
 }
 
 const bareFact = (key: Key, value: Fact['value'], span: Span, lost?: Fact['lost']): Fact => ({
@@ -101,6 +102,27 @@ const noAmount = (image: string, span: Span): Problem => ({
   message: `${/\p{L}/u.test(image) ? `\`${image}\`: no unit of the notation.` : `${image} what?`} Write it as a text: \`"${image}"\`.`,
   mends: [{ title: `Write "${image}"`.slice(0, 40), edits: [{ span, text: `"${image}"` }] }],
 });
+
+/** `graft K27 1-10`: numbers with a blank where the point of their set belongs; one alone may be a count, too. */
+function numbersApart({ sets, facts }: Draft, image: string, span: Span): Problem | undefined {
+  const set = sets.at(-1);
+  const whole = set && !set.numbers && !set.rest && !set.except && !set.count && facts.length === 0;
+  // places and trees have no numbers: a batch is told by the figure in its name
+  if (!whole || !/\d/.test(set.name.text) || !/^\d+(?:(?:\.\.|[-–,])\d+)*$/.test(image)) return undefined;
+  const { text } = set.name;
+  const turned = `${text}.${image.replace(/[-–]/g, '..')}`;
+  const counted = /^\d+$/.test(image) ? `${text} x${image}` : undefined;
+  const both = { start: set.span.start, end: span.end };
+  return {
+    code: 'unreadable',
+    severity: 'error',
+    span,
+    message: counted
+      ? `Graft number ${image} is \`${turned}\`; so many of them is \`${counted}\`.`
+      : `Numbers stand right behind the name and a point: \`${turned}\`.`,
+    mends: [turned, ...(counted ? [counted] : [])].map((said) => writing(said, both)),
+  };
+}
 
 function figureAlone(tokens: readonly IToken[], image: string, span: Span, text: string): Problem {
   const [first] = tokens;

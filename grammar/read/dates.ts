@@ -73,7 +73,7 @@ function otherDate(token: IToken, problems: Problem[]): undefined {
         ? `is read two ways: ${days.join(' or ')}.`
         : yearFirst
           ? `is written with hyphens: ${days[0]}.`
-          : `is read differently in other countries: ${days[0]}.`;
+          : `is written with the year first: ${days[0]}.`;
   problems.push({
     code: 'bad-date',
     severity: 'error',

@@ -175,7 +175,7 @@ export const verbs = {
     facts: ['plump', 'green', 'callus', 'dry', 'mould', 'wet', 'loose', 'biting', 'broken', 'suckers'],
     help: 'Looked at, and what was seen.',
     example: 'check K26.4  dry',
-    also: ['note', 'checked'],
+    also: ['note', 'checked', 'look', 'looked'],
   },
   swell: {
     kind: 'work',

@@ -22,11 +22,15 @@ export function weekdayText(day: Day): string {
   return `${weekdays[(((day + 4) % 7) + 7) % 7]} ${dayText(day)}`;
 }
 
-/** `27 Jun–1 Jul`, `16–30 Jul`; one day alone is that day. */
+/** Days from which on a range across New Year has both its years: `1 Oct–30 Sep 2026` could begin in either. */
+const longRange = 183;
+
+/** `27 Jun–1 Jul`, `16–30 Jul`, `1 Oct 2025–30 Sep 2026`; one day alone is that day. */
 export function rangeText(from: Day, by: Day, yearOf?: Day): string {
   if (from === by) return dayText(from, yearOf);
   const [a, b] = [fromDay(from), fromDay(by)];
   if (a.year === b.year && a.month === b.month) return `${a.day}–${dayText(by, yearOf)}`;
+  if (a.year !== b.year && by - from >= longRange) return `${dayText(from, by)}–${dayText(by, from)}`;
   const start = a.year === b.year ? dayText(from) : dayText(from, yearOf);
   return `${start}–${dayText(by, yearOf)}`;
 }

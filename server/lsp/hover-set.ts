@@ -41,7 +41,7 @@ export function setHover({ root }: FileView, batch: string, numbers: readonly nu
   if (next) {
     const when = next.state === 'overdue' ? lateText(day - next.by) : rangeText(next.from, next.by, day);
     lines.push(
-      `**Next** ${workTitle(next.what)}${next.to ? ` ${toText(next.to)}` : ''}, ${when}, ${countText(next.count, 'graft')}: ${escaped(next.why)}`,
+      `**Next** ${workTitle(next.what)}${next.to ? ` ${toText(next.to)}` : ''}, ${when}, ${countText(next.count, 'graft')}. ${escaped(capital(next.why))}`,
     );
   }
   lines.push(storyLine(cohorts, day));

@@ -102,11 +102,11 @@ ${batchesLog(
   });
 
   test.each([
-    [['--takes', '0'], '--takes takes a whole number, 1 to 10000: --takes 50.'],
-    [[], '--takes takes a whole number'],
+    [['--takes', '0'], '--takes asks for a whole number, 1 to 10000: --takes 50.'],
+    [[], '--takes asks for a whole number'],
     [['--takes', '50', '--confidence', '2'], '--confidence says how sure you want to be'],
     [['--takes', '50', '--confidence', '100%'], '--confidence says how sure you want to be'],
-    [['--takes', '50', '--batches', 'many'], '--batches takes a whole number'],
+    [['--takes', '50', '--batches', 'many'], '--batches asks for a whole number'],
     [['--takes', '50', '--like', 'Z9'], 'Nothing grafted so far is called Z9'],
   ])('%j exits 2 with a sentence', (args, sentence) => {
     put('log.graft', log);
@@ -156,7 +156,7 @@ describe('trial', () => {
   test('seasons take whole batches, and out of reach is said to be so', () => {
     const { text, json } = asked(log, 'trial', '--ways', 'autumn,spring');
     expect(json).toMatchObject({ each: null, sittings: null, order: null, reachable: false });
-    expect(plain(text)).toMatch(/At your 1\.5 a year that is over \d+ years: not in reach\./);
+    expect(plain(text)).toMatch(/At your 1\.5 batches a year that is over \d+ years: not in reach\./);
   });
 
   test('out of reach in sittings, too: no order is laid out for what can’t be made', () => {
@@ -176,8 +176,8 @@ describe('trial', () => {
     [['--ways', 'cleft,cleft'], 'two different ways; both are cleft.'],
     [['--ways', 'cleft,spring'], 'cleft and spring aren’t two values of one key (batch, pair'],
     [['--ways', 'mk,jo'], 'values of several keys, hand and label: say which is meant, --ways hand:mk,jo.'],
-    [['--ways', 'cleft,side-veneer', '--points', '0'], '--points takes a whole number, 1 to 40'],
-    [['--ways', 'cleft,side-veneer', '--seed', 'x'], '--seed takes a whole number'],
+    [['--ways', 'cleft,side-veneer', '--points', '0'], '--points asks for a whole number, 1 to 40'],
+    [['--ways', 'cleft,side-veneer', '--seed', 'x'], '--seed asks for a whole number'],
   ])('%j exits 2 with a sentence', (args, sentence) => {
     put('log.graft', log);
     const { status, out, err } = run(['trial', ...args, ...on]);

@@ -91,6 +91,10 @@ tree 14  Pinus mugo
 #    ^^ error unreadable: Names start with a letter: \`B14\`.
 graft K26.1  in 2nd-frame
 #               ^^^^^^^^^ error unreadable: Names start with a letter: \`B2nd-frame\`.
+graft K26 1-10, cut 40%
+#         ^^^^ error unreadable: Numbers stand right behind the name and a point: \`K26.1..10\`.
+fail K26 5 dried
+#        ^ error unreadable: Graft number 5 is \`K26.5\`; so many of them is \`K26 x5\`.
 take K26..K30
 #    ^^^^^^^^ error unreadable: \`K26..K30\`: sets are named one by one, \`K26 K30\`; only numbers run on, \`K26.1..12\`.
 `);
@@ -111,7 +115,7 @@ test('intervals, dates and decimal commas', () => {
 10/9/26 check frame
 #^^^^^^ error bad-date: 10/9/26 is read two ways: 2026-09-10 or 2026-10-09.
 13.10.2026
-#^^^^^^^^^ error bad-date: 13.10.2026 is read differently in other countries: 2026-10-13.
+#^^^^^^^^^ error bad-date: 13.10.2026 is written with the year first: 2026-10-13.
 graft K26.1 cut 1,5mm
 #               ^^^^^ warning decimal-comma: 1,5mm is read as 1.5mm: the notation writes a decimal point.
 graft K26.1 stock 1,5

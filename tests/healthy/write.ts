@@ -75,7 +75,7 @@ const others: Readonly<Record<string, readonly string[]>> = {
   retie: ['rebind'],
   untie: ['untied', 'release'],
   graft: ['grafted'],
-  check: ['checked', 'note'],
+  check: ['checked', 'note', 'looked'],
   headback: ['head-back', 'cutback'],
 };
 

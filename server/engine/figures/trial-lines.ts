@@ -11,7 +11,7 @@ export function trialLines({ trial, key }: TrialResult, env: FiguresEnv): string
   const name = freeName(env);
   const numbered = { name, counted: false };
   return [
-    `batch    ${name}  # its plants and its place go before the sign`,
+    `batch    ${name}  # write its plants and its place before the #`,
     ...sittings.flatMap((sitting, i) => {
       const { a, b } = numbersByWay(sitting);
       const line = (way: string, numbers: typeof a, label: string) =>

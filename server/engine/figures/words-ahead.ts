@@ -121,7 +121,7 @@ export function seasonSentence({ after, there, weeks }: SeasonAhead, day: Day): 
     `As ${after} went: ${hoursText(all * 60)} in all, most of it ${rangeText(busiest.from, busiest.to, day)} with ${hoursText(busiest.hours * 60)}.`,
   ];
   const over = weeks.filter(({ short }) => short > 0);
-  if (there === null) out.push('Say the hours there are a week, and it is held against them.');
+  if (there === null) out.push('Say how many hours a week you have, and the work is held against them.');
   else if (over.length === 0)
     out.push(`No week wants more than the ${hoursText(there * 60)} there are; other batches come on top.`);
   else
@@ -154,12 +154,12 @@ export function trialSentence({ trial, key, pace }: TrialResult): string {
   } else {
     const takes = (2 * batchesEach) / pace.batches;
     out.push(
-      `${better} by ${keyNouns[key]}: ${countText(batchesEach, 'batch', 'batches')} each; ever larger batches don’t bring that under ${floor}.`,
+      `${better} by ${keyNouns[key]}: ${countText(batchesEach, 'batch', 'batches')} each, and never fewer than ${floor}, however large they are.`,
     );
     out.push(
       reachable
-        ? `At your ${trim(pace.batches)} a year that is done in ${countText(Math.ceil(takes), 'year')}.`
-        : `At your ${trim(pace.batches)} a year that is over ${Math.floor(takes)} years: not in reach.`,
+        ? `At your ${batchesText(pace.batches)} a year that is done in ${countText(Math.ceil(takes), 'year')}.`
+        : `At your ${batchesText(pace.batches)} a year that is over ${Math.floor(takes)} years: not in reach.`,
     );
   }
   if (!reachable) {
@@ -185,4 +185,5 @@ export function trialGrounds({ trial: { each }, from: source }: TrialResult): st
     : `It starts from ${from}. Eight such trials in ten would show the difference, if there is one. ${reach}`;
 }
 
-const trim = (figure: number): string => String(Math.round(figure * 10) / 10);
+/** `1 batch`, `1.5 batches`: a year’s pace. */
+const batchesText = (figure: number): string => countText(Math.round(figure * 10) / 10, 'batch', 'batches');

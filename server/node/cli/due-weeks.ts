@@ -1,6 +1,6 @@
 import { isoDay } from '#grammar/values/date.ts';
 import type { WorkItem } from '#server/engine/model.ts';
-import { hoursText, rangeText, toText, workTitle } from '#server/engine/say.ts';
+import { dayText, hoursText, rangeText, toText, workTitle } from '#server/engine/say.ts';
 import { type Levelled, type LevelWeek, levelWork } from '#server/engine/work/level.ts';
 import { columns, inert, short } from '#server/report/text-page.ts';
 import { UsageError } from './options.ts';
@@ -12,7 +12,7 @@ const shown = 8;
 export function readHours(asked: string | boolean): number {
   const hours = Number(asked);
   if (typeof asked !== 'string' || asked.trim() === '' || !Number.isFinite(hours) || hours < 0 || hours > 168)
-    throw new UsageError('--hours takes the hours there are a week, 0 to 168: --hours 12.');
+    throw new UsageError('--hours asks for the hours you have a week, 0 to 168: --hours 12.');
   return hours;
 }
 
@@ -27,7 +27,7 @@ export function weeksText({ weeks, short: left, shortage }: Levelled, hours: num
   const busy = weeks.filter((week) => week.tasks.length > 0);
   for (const week of busy.slice(0, shown)) out.push('', color.bold(weekHead(week, day)), ...taskLines(week.tasks));
   if (busy.length > shown)
-    out.push('', `and ${busy.length - shown} more weeks with work, to ${isoDay(busy.at(-1)?.to ?? day)}`);
+    out.push('', `and ${busy.length - shown} more weeks with work, to ${dayText(busy.at(-1)?.to ?? day, day)}`);
   if (busy.length === 0) out.push('', 'Nothing is to be done.');
   if (shortage > 0) {
     out.push('', color.red(`${hoursText(shortage)} too much for the hours there are:`));

@@ -10,7 +10,7 @@ export function readWhole(
 ): number {
   const figure = typeof given === 'string' && /^\d{1,10}$/.test(given.trim()) ? Number(given) : Number.NaN;
   if (!(figure >= from && figure <= to))
-    throw new UsageError(`--${option} takes a whole number, ${from} to ${to}: --${option} ${example}.`);
+    throw new UsageError(`--${option} asks for a whole number, ${from} to ${to}: --${option} ${example}.`);
   return figure;
 }
 
