@@ -33,7 +33,7 @@ export function bareValue(draft: Draft, tokens: readonly IToken[], problems: Pro
   } else if (row.facts.includes('scion') && first.tokenType === Size && !told('scion')) {
     const fact = (value: Fact['value'], lost?: Fact['lost']) => bareFact('scion', value, span, lost);
     addFact(draft, readSize(fact, image, span, verb, problems), problems);
-  } else problems.push(numbersApart(draft, image, span) ?? figureAlone(tokens, image, span, text));
+  } else problems.push(figureAlone(draft, tokens, image, span, text));
 }
 
 const bareFact = (key: Key, value: Fact['value'], span: Span, lost?: Fact['lost']): Fact => ({
@@ -124,11 +124,13 @@ function numbersApart({ sets, facts }: Draft, image: string, span: Span): Proble
   };
 }
 
-function figureAlone(tokens: readonly IToken[], image: string, span: Span, text: string): Problem {
+function figureAlone(draft: Draft, tokens: readonly IToken[], image: string, span: Span, text: string): Problem {
   const [first] = tokens;
   const turned = /^(\d+)\s*[x×](?![\p{L}\p{N}])/u.exec(text.slice(span.start));
   if (turned?.[1] && isFigure(first) && first?.tokenType === NumberWord)
     return countAs(turned[1], { start: span.start, end: span.start + turned[0].length });
+  const apart = numbersApart(draft, image, span);
+  if (apart) return apart;
   return {
     code: tokens.length > 1 && first?.tokenType === NumberWord ? 'wrong-unit' : 'unreadable',
     severity: 'error',

@@ -92,6 +92,7 @@ tree 14  Pinus mugo
 graft K26.1  in 2nd-frame
 #               ^^^^^^^^^ error unreadable: Names start with a letter: \`B2nd-frame\`.
 graft K26 1-10, cut 40%
+#^^^^ error missing-value: Which of \`K26\` were made: \`graft K26.1..12\` or \`graft K26 x12\`.
 #         ^^^^ error unreadable: Numbers stand right behind the name and a point: \`K26.1..10\`.
 fail K26 5 dried
 #        ^ error unreadable: Graft number 5 is \`K26.5\`; so many of them is \`K26 x5\`.
