@@ -33,7 +33,7 @@ describe.skipIf(passedOver)('the season report', () => {
   async function shown(
     options: BrowserContextOptions,
   ): Promise<{ page: Page; requests: string[]; close(): Promise<void> }> {
-    html ||= run(['report', resolve('examples/drumlin-lane'), '--on', '2025-06-20', '--out', '-']).out;
+    html ||= run(['report', resolve('examples/drumlin-lane'), '--on', '2025-06-20', '--hours', '3', '--out', '-']).out;
     const context = await browser.newContext({ ...options, bypassCSP: true });
     const page = await context.newPage();
     const requests: string[] = [];
