@@ -9,6 +9,7 @@ import { workTable } from '#server/export/told-tables.ts';
 import { columns, inert, short } from '#server/report/text-page.ts';
 import { moment } from '../today.ts';
 import { levelled, readHours, weeksJson, weeksText } from './due-weeks.ts';
+import { sayLeftOut } from './left-out.ts';
 import { openLog } from './open-log.ts';
 import { type Asked, UsageError } from './options.ts';
 import { asciiOf, type Page } from './print.ts';
@@ -57,6 +58,7 @@ export async function due(asked: Asked): Promise<number> {
       ? weeksText(weeks, hours, day, page)
       : listText(work, day, page, whereIn(answers.log.fileNames, lineOf));
   print(page.wide ? text : asciiOf(text));
+  sayLeftOut(answers);
   return 0;
 }
 

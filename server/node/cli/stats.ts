@@ -1,6 +1,7 @@
 import { statsJson, statsOf } from '#server/engine/figures/stats.ts';
 import { statsPage } from '#server/report/stats-page.ts';
 import { readKeys } from './keys.ts';
+import { sayLeftOut } from './left-out.ts';
 import { openLog } from './open-log.ts';
 import type { Asked } from './options.ts';
 
@@ -11,6 +12,9 @@ export async function stats(asked: Asked): Promise<number> {
   const { answers, day, json, print, printPage } = await openLog(asked);
   const found = statsOf(answers.record(), { by, compare }, answers.env);
   if (json) print(`${JSON.stringify(statsJson(found), null, 2)}\n`);
-  else printPage(statsPage(found, { by, compare }, day));
+  else {
+    printPage(statsPage(found, { by, compare }, day));
+    sayLeftOut(answers);
+  }
   return 0;
 }
