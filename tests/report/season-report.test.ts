@@ -220,6 +220,15 @@ fail   K26.5  dried
     expect(html).not.toMatch(/(?:src|href)="(?!#)/);
     expect(html).toContain("default-src 'none'");
   });
+
+  test('the foot of a printed page holds a name whatever is in it', () => {
+    const report = seasonReport(answersOf(logOf(log, '2027-04-06').log, '2027-04-06', files));
+    const html = seasonPage({ ...report, name: '"; } * { display: none } </style><script>\\n\n' });
+    expect(html).not.toMatch(/<script/i);
+    expect(html.match(/<\/style>/g)?.length).toBe(1);
+    const [foot = ''] = /@bottom-left \{[^\n]*/.exec(html) ?? [];
+    expect(/content: "([^"]*)"; font/.exec(foot)?.[1]).toMatch(/^(?:[\p{L}\p{N}]|\\[0-9a-f]+ )+$/u);
+  });
 });
 
 test('the page is written where it is asked to be, never over a log', () => {
