@@ -4,6 +4,7 @@ import { parseStatement } from './parser.ts';
 import { apostropheInside } from './read/apostrophe.ts';
 import { readDate, readTime, spanOf, spelledDate, spelledTime } from './read/dates.ts';
 import { noVerb } from './read/no-verb.ts';
+import { numberAsRemark } from './read/number-as-remark.ts';
 import { readStatement } from './read/statement.ts';
 import { sortWords } from './sort-words.ts';
 import type { Line } from './statement.ts';
@@ -64,6 +65,11 @@ function lineOf(text: string, tokens: IToken[]): Line {
     if (sorted) {
       const bare = next === 0 ? tokens : tokens.slice(next);
       line.statement = readStatement(sorted, parseStatement(text, sorted.verb, bare), text, problems);
+      const meant = line.comment && numberAsRemark(line.statement, text, line.comment.start);
+      if (meant) {
+        problems.push(meant);
+        line.statement = { ...line.statement, idle: true };
+      }
     } else {
       const bare = text.slice(0, line.comment?.start);
       const date = next === 0 ? spelledDate(bare) : undefined;

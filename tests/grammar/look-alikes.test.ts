@@ -198,3 +198,14 @@ feed K26 2oz
 #        ^^^ error wrong-unit: \`2oz\`: no unit of the notation. Write it as a text: \`"2oz"\`.
 `);
 });
+
+test('a number behind `#` is a remark: the line doesn’t speak of the whole batch instead', () => {
+  expectProblems(`
+fail K26 #5
+#        ^^ error unreadable: Behind \`#\` stands a remark: for these grafts write \`K26.5\`.
+take K26 #3-7
+#        ^^^^ error unreadable: Behind \`#\` stands a remark: for these grafts write \`K26.3..7\`.
+`);
+  for (const text of ['fail K26 x2 #5', 'fail K26.1 #5', 'fail K26 # 5 of them were dry', 'open K26 20% #5', 'check K26 # 3'])
+    expectProblems(`\n${text}\n`);
+});
