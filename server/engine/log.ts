@@ -58,6 +58,7 @@ export class Log {
   *addingDocument(document: Document): Generator<void, LogChange> {
     const change = new Change();
     const { file } = document;
+    change.files.add(file);
     if (this.files.has(file)) this.leave(file, change);
     const known: LogFile = { document, signature: signatureOf(document.entries) };
     this.files.set(file, known);
