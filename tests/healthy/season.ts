@@ -77,9 +77,10 @@ function frost(nursery: Nursery, place: Place, horizon: Day): void {
   if (!batch || there.length > 1) return;
   const { method, pair, first, take = horizon } = batch;
   const month = calendar.month(first);
-  const sleeps = (pair?.group === 'shedding' || pair?.group === 'broadleaf') && (month >= 10 || month <= 4);
+  const sheds = pair?.group === 'shedding' || pair?.group === 'broadleaf';
+  const sleeps = sheds && !calendar.tropical && (month >= 10 || month <= 4);
   const hardy = !isIn(detachedMethods, method) || (sleeps && (place.kind === 'yard' || place.kind === 'lath'));
-  const from = hardy ? first : take;
+  const from = hardy ? first : take + 1;
   if (from >= horizon) return;
   nursery.workAt('reading', place.name, draw.int(from, horizon), [fact('min', `min -${draw.int(1, 15)}C`)]);
 }

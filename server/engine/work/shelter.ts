@@ -69,7 +69,7 @@ function winterWindow(grafts: Case, rule: PracticeRow, bare: Bare, cold: readonl
   const { cohort, day } = grafts;
   // taken, and the last frost after grafting past: from then on they may stand bare
   const safe = runningOrNext(cohort.madeDay, cold)?.by;
-  if (cohort.take !== undefined && safe !== undefined && bare.day > Math.max(cohort.take, safe)) return undefined;
+  if (cohort.take !== undefined && safe !== undefined && bare.day >= cohort.take && bare.day > safe) return undefined;
   const first = runningOn(bare.day, cold);
   if (first && day <= first.by) return grafts.window(rule, bare.day);
   if (cohort.take !== undefined) return undefined;

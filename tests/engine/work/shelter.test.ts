@@ -71,6 +71,7 @@ describe('cover of autumn and winter grafts', () => {
     const taken = (day: string) => `${batch('in frame', '2026-10-09')}${day}  take K26\n2027-10-13  uncover frame\n`;
     expect(of('cover', taken('2027-07-01'), '2027-11-20')).toEqual([]);
     expect(of('cover', taken('2027-09-10'), '2027-11-20')).toEqual([]);
+    expect(of('cover', taken('2027-10-13'), '2027-11-20')).toEqual([]);
     expect(of('cover', taken('2027-10-20'), '2027-11-20')).toEqual(['K26.1..20 cover 2027-10-13..2027-10-13 overdue']);
   });
 

@@ -16,11 +16,15 @@ function aStep({ draw, season, batch }: Site, fits: (line: Line) => boolean): Li
 }
 
 /** Mould or water was seen on or after the day of the step before. */
-function airs({ season, batch }: Pick<Site, 'season' | 'batch'>, { day = 0 }: Line): boolean {
-  const own = season.lines.filter((line) => line.batch === batch && line.day !== undefined && line.day <= day);
-  const steps = own.filter((line) => line.verb === 'open' && line.day !== day).map((line) => line.day ?? 0);
-  const seen = own.filter((line) => line.facts.some(({ key }) => key === 'mould' || key === 'wet'));
-  return seen.some((line) => (line.day ?? 0) >= Math.max(0, ...steps));
+function airs({ season, batch }: Pick<Site, 'season' | 'batch'>, { day = 0, step }: Line): boolean {
+  const since = step?.since ?? 0;
+  return season.lines.some(
+    (line) =>
+      line.batch === batch &&
+      (line.day ?? 0) >= since &&
+      (line.day ?? 0) <= day &&
+      line.facts.some(({ key }) => key === 'mould' || key === 'wet'),
+  );
 }
 
 const atStep = (fits: (line: Line) => boolean, slip: (site: Site, line: Line) => Day | undefined): Planter => ({

@@ -102,9 +102,12 @@ export const history: Planters = {
   ],
 };
 
+const isAlone = (numbers: readonly number[] | undefined, number: number): boolean =>
+  numbers?.length === 1 && numbers[0] === number;
+
 /** A number written off, and named once more. */
 function lostAgain(site: Site): Slip | undefined {
-  const { batch, draw } = site;
+  const { batch, draw, season } = site;
   const day = between(site);
   const living = livingOn(batch, day);
   if (living.length < 2) return undefined;
@@ -115,6 +118,11 @@ function lostAgain(site: Site): Slip | undefined {
   if (later >= (batch.take ?? later)) return undefined;
   insert(site, 'fail', day, ['dried'], `${batch.name}.${number}`);
   batch.lost.set(number, day);
+  // Nobody writes any more about a graft that went a way of its own.
+  season.lines = season.lines.filter(
+    ({ verb, target, day: on = 0 }) =>
+      verb === 'fail' || typeof target === 'string' || on < day || !isAlone(target.numbers, number),
+  );
   const rest = living.filter((one) => one !== number && one < number).slice(0, 3);
   const line = insert(
     site,

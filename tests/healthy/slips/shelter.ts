@@ -28,20 +28,21 @@ const made = (months: readonly number[], places: readonly ('frame' | 'garage' | 
 
 /** Grafts carried before they are free to where a shelter is wanting. */
 const moved = (from: 'sep-01' | 'mar-01', to: 'may-15' | 'aug-31', flags: readonly string[]): Planter => ({
-  wish: { ...conifers, potted: true },
+  // From where no fleece of their own goes with them.
+  wish: { ...conifers, potted: true, places: ['frame', 'garage', 'mist'] },
   plant: (site) => {
     const { batch, season, draw } = site;
     const open = Math.min(batch.free ?? 0, batch.take ?? 0);
     const start = Math.max(batch.last + 1, season.calendar.next(from, batch.first - 200));
-    const last = to === 'may-15' ? season.calendar.lastFrost : to;
+    // Where no latitude is said, frost is surely reckoned with till the end of April.
+    const { lat, lastFrost } = season.calendar;
+    const last = to === 'aug-31' ? to : lat === undefined ? 'apr-30' : lastFrost;
     const end = Math.min(open - 1, season.calendar.next(last, start));
     const day = draw.int(start, Math.max(start, end));
     if (start > end || !season.calendar.within(day, from, last)) return undefined;
     if (season.lines.some((line) => line.batch === batch && line.verb === 'free' && (line.day ?? 0) <= day))
       return undefined;
     const place = declare(site, 'place', 'terrace', flags);
-    // Fleece of their own would go with them.
-    season.lines = season.lines.filter((line) => line.batch !== batch || line.verb !== 'cover');
     return { line: insert(site, 'move', day, [`to ${place.target}`]), today: day };
   },
 });
@@ -57,7 +58,9 @@ const read = (text: (site: Site) => string, last: (site: Site) => Day): Planter[
     const end = Math.min(last(site), ...leaving.map((day) => day - 1));
     if (end < batch.last) return undefined;
     const day = draw.int(batch.last, end);
-    season.lines = season.lines.filter(({ target, day: on }) => target !== batch.place.name || on !== day);
+    season.lines = season.lines.filter(
+      (line) => line.verb !== 'reading' || line.target !== batch.place.name || line.day !== day,
+    );
     const line = insert(site, 'reading', day, [text(site)], batch.place.name);
     return { line, today: day + draw.int(0, 3) };
   };
@@ -114,7 +117,8 @@ export const shelter: Planters = {
       wish: { methods: detachedMethods, lot: true },
       plant: (site) => {
         const line = site.batch.collect;
-        if (!line || keepsFrozenOnly(site)) return undefined;
+        // Wood used the same day was never kept.
+        if (!line?.day || line.day >= site.batch.first || keepsFrozenOnly(site)) return undefined;
         const shed = declare(site, 'place', 'shed', [`at ${site.draw.pick(['6C', '9C', '50F'])}`]);
         setFact(line, 'in', `in ${shed.target}`);
         return { line, today: someDay(site, site.batch.last) };

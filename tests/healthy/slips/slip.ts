@@ -62,7 +62,7 @@ export function forget({ season, batch }: Site, after: Day): void {
   season.lines = season.lines.filter((line) => line.batch !== batch || (line.day ?? 0) <= after);
 }
 
-/** The line that names the batch last, on a day or before. */
+/** The line that names the batch, or a tree it stands on, last on a day or before. */
 export function lastNamed({ season, batch }: Site, day: Day): Line | undefined {
   return season.lines
     .filter((line) => line.batch === batch && line.day !== undefined && line.day <= day && isOf(line, batch))
@@ -70,11 +70,20 @@ export function lastNamed({ season, batch }: Site, day: Day): Line | undefined {
     .at(-1);
 }
 const isOf = ({ target }: Line, batch: Batch): boolean =>
-  typeof target === 'string' ? target === batch.name : target.batch === batch;
+  typeof target === 'string'
+    ? target === batch.name || batch.grafts.some((graft) => factOf(graft, 'onto') === `onto ${target}`)
+    : target.batch === batch;
+
+/** Grafts that take facts of the batch over: its own, and those of a batch that is like it. */
+const heirs = ({ season, batch }: Site): readonly Line[] =>
+  season.batches
+    .filter((one) => one === batch || factOf(one.declaration, 'like') === `like ${batch.name}`)
+    .flatMap(({ grafts }) => grafts);
 
 /** Leaves of the bench facts only what no other fact hangs on, and a cut as a share. */
-export function plain({ batch }: Site): void {
-  for (const line of [batch.declaration, ...batch.grafts]) {
+export function plain(site: Site): void {
+  const { batch } = site;
+  for (const line of [batch.declaration, ...heirs(site)]) {
     dropFact(line, 'long', 'short', 'scion', 'stock', 'match', 'whorls', 'wood', 'unpruned');
     if (factOf(line, 'cut')?.endsWith('mm')) setFact(line, 'cut', batch.method === 'chip-bud' ? 'cut 1/3' : 'cut 40%');
   }
@@ -85,7 +94,7 @@ export function written(site: Site, facts: readonly Fact[]): Line {
   const { draw, batch } = site;
   plain(site);
   const line = draw.pick([batch.declaration, ...batch.grafts]);
-  if (line === batch.declaration) for (const graft of batch.grafts) dropFact(graft, ...facts.map(({ key }) => key));
+  if (line === batch.declaration) for (const graft of heirs(site)) dropFact(graft, ...facts.map(({ key }) => key));
   for (const { key, text } of facts) setFact(line, key, text);
   return line;
 }

@@ -116,10 +116,14 @@ function uncoveredInAutumn(site: Site): Slip | undefined {
 
 /** Nothing written about the batch or its place until the clock has run out; it stands from November to February. */
 function quiet(site: Site, day: Day, longest: number): Slip | undefined {
-  const { batch, season, draw } = site;
+  const { season, draw } = site;
   forget(site, day);
   season.declaredFirst = true;
-  season.lines = season.lines.filter(({ target, day: on = 0 }) => target !== batch.place.name || on <= day);
+  const places = season.places.map(({ name }) => name);
+  season.lines = season.lines.filter(
+    ({ verb, target, day: on = 0 }) =>
+      !['reading', 'water'].includes(verb) || typeof target !== 'string' || !places.includes(target) || on <= day,
+  );
   const line = lastNamed(site, day);
   if (!line?.day) return undefined;
   return { line, today: running(season.calendar, line.day, longest + 1) + draw.int(0, 20), severity: 'information' };

@@ -58,7 +58,8 @@ function raw(site: Site, text: (day: string) => string): Slip {
 /** What one line alone can have wrong. */
 export const words: Planters = {
   unreadable: [
-    check('"half a thought', 'green &&', 'plump %', 'callus ?!'),
+    { plant: (site) => raw(site, (day) => `${day}  check ${site.batch.name} "half a thought`) },
+    check('green &&', 'plump %', 'callus ?!'),
     {
       wish: numbered,
       plant: (site) => raw(site, (day) => `${day}  ${site.batch.name}.1  taken`),
@@ -111,7 +112,7 @@ export const words: Planters = {
     { plant: lastYear },
   ],
   'missing-value': [
-    facts('cut', 'long', 'scion', 'stock', 'by', 'label', 'lot'),
+    facts('cut', 'long', 'scion', 'stock', 'by'),
     reading('min', 'max', 'rh'),
     ...['open', 'headback', 'move', 'cover'].map(unsaid),
   ],
