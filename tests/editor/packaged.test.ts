@@ -90,7 +90,13 @@ describe.skipIf(passedOver)('the package in a real editor', () => {
     const input = page.locator('.quick-input-widget input[type=text]');
     await input.waitFor();
     await input.fill('check K26 plump');
-    await page.keyboard.press('Enter');
+    // while what was typed is still being read, Enter is not taken
+    await expect
+      .poll(async () => {
+        if (await input.isVisible()) await page.keyboard.press('Enter');
+        return input.isVisible();
+      })
+      .toBe(false);
     await row('K26 look').waitFor({ state: 'detached' });
     await runCommand(page, 'File: Save');
     await expect.poll(onDisk).toContain('2027-04-05\ncheck    K26  plump');

@@ -76,11 +76,22 @@ export async function startWorkbench(files: Record<string, string> | string): Pr
 
 /** Runs a command by its title, as typed into the palette. */
 export async function runCommand(page: Page, title: string): Promise<void> {
-  await page.keyboard.press('F1');
   const input = page.locator('.quick-input-widget input[type=text]');
-  await input.waitFor();
-  await input.fill(`>${title}`);
-  await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().click();
+  const row = page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first();
+  for (let tried = 0; ; tried++) {
+    try {
+      await page.keyboard.press('F1');
+      await input.waitFor({ timeout: 10_000 });
+      await input.fill(`>${title}`, { timeout: 5_000 });
+      await row.waitFor({ timeout: 20_000 });
+      break;
+    } catch (error) {
+      // a window that is laid out anew, or a page that takes the focus, closes the palette
+      if (tried === 4) throw error;
+      await page.keyboard.press('Escape');
+    }
+  }
+  await row.click();
 }
 
 export async function useTheme(page: Page, name: string, mark: string): Promise<void> {
@@ -110,10 +121,18 @@ export async function toEnd(page: Page): Promise<void> {
 /** Points at the last place where the editor shows this word, in the lines that hold a text. */
 export async function hover(page: Page, word: string, inLine = ''): Promise<Locator> {
   const lines = page.locator('.monaco-editor .view-line', inLine === '' ? {} : { hasText: inLine });
-  await lines.locator('span span', { hasText: word }).last().hover();
   const shown = page.locator('.monaco-hover-content').first();
-  await shown.waitFor();
-  return shown;
+  for (let tried = 0; ; tried++) {
+    await lines.locator('span span', { hasText: word }).last().hover();
+    try {
+      await shown.waitFor({ timeout: 15_000 });
+      return shown;
+    } catch (error) {
+      // a line laid out anew under the pointer is not pointed at; pointing starts from elsewhere
+      if (tried === 3) throw error;
+      await page.mouse.move(0, 0);
+    }
+  }
 }
 
 /** A picture for people to look at. */
