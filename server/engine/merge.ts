@@ -1,5 +1,5 @@
 import type { Entry, Finding } from './model.ts';
-import { byPlace } from './order.ts';
+import { byCodePoint, byPlace } from './order.ts';
 import { countText } from './say.ts';
 
 /**
@@ -20,13 +20,17 @@ export function merge(findings: Iterable<Finding>): Finding[] {
   const merged: Finding[] = [];
   for (const entry of [...byLine.keys()].sort(byPlace)) {
     const found = [...(byLine.get(entry)?.values() ?? [])].map(joined);
-    merged.push(...found.sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end));
+    merged.push(...found.sort(byColumn));
   }
   return merged;
 }
 
 /** By name: which batch was looked at first depends on the edits that came before. */
 const byGrafts = (a: Finding, b: Finding) => (a.grafts ?? '').localeCompare(b.grafts ?? '', 'en', { numeric: true });
+
+/** By code in one place: in what order they were found is the edits' doing. */
+const byColumn = (a: Finding, b: Finding) =>
+  a.span.start - b.span.start || a.span.end - b.span.end || byCodePoint(a.code, b.code);
 
 /** Of several findings in one place the first speaks; where sets differ they are all named, and the sentence follows. */
 function joined(inAnyOrder: readonly Finding[]): Finding {

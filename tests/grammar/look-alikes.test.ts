@@ -206,6 +206,12 @@ fail K26 #5
 take K26 #3-7
 #        ^^^^ error unreadable: Behind \`#\` stands a remark: for these grafts write \`K26.3..7\`.
 `);
-  for (const text of ['fail K26 x2 #5', 'fail K26.1 #5', 'fail K26 # 5 of them were dry', 'open K26 20% #5', 'check K26 # 3'])
+  for (const text of [
+    'fail K26 x2 #5',
+    'fail K26.1 #5',
+    'fail K26 # 5 of them were dry',
+    'open K26 20% #5',
+    'check K26 # 3',
+  ])
     expectProblems(`\n${text}\n`);
 });
