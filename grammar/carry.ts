@@ -7,7 +7,7 @@ import { verbRow } from './vocabulary.ts';
 export interface Carry {
   /** Of the day line above; absent before the first one, and under one that can't be read. */
   readonly day?: Day;
-  /** The day line above can't be read: what stands under it takes no part and isn't reported (decided row 18). */
+  /** The day line above can't be read: what stands under it takes no part and isn't reported. */
   readonly lost: boolean;
   /** The nearest day line above that could be read: what the next one is held against. */
   readonly above?: Day;
@@ -27,7 +27,7 @@ export interface Dated {
 
 export const nothingCarried: Carry = { lost: false, minute: 0, ownMinute: 0 };
 
-/** A day line further back than this is more likely last year's number than a real step back (notation, Meaning). */
+/** A day line further back than this is more likely last year's number than a real step back. */
 const farBack = 300;
 
 /** The day and time of a line under what is carried to it, and what it carries on. */
@@ -53,7 +53,7 @@ export function sameCarry(a: Carry, b: Carry): boolean {
   return a.own === b.own && a.ownMinute === b.ownMinute;
 }
 
-/** A date, a time, or both, and nothing else but a comment (decided row 14). */
+/** A date, a time, or both, and nothing else but a comment. */
 export function isDayLine(line: Line): boolean {
   if (line.statement || !(line.date || line.time || line.dateLost)) return false;
   // what can't be read as a date ends with its problem

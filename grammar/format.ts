@@ -211,7 +211,7 @@ function tidy(line: string, { start, end, list }: Stretch): string {
     // `except K26.3, K26.5` is a list, too
     const sets = before?.tokenType === Grafts && token.tokenType === Grafts;
     if (between.includes(',') && (joined || sets)) out += ',';
-    // one blank would make `K26.1,2 x4` a graft and a size (decided row 1)
+    // one blank would make `K26.1,2 x4` a graft and a size
     else if (token.tokenType === Count && before?.tokenType === Grafts && before.image.includes(',')) out += '  ';
     else if (list === 'pair' && before && (token.tokenType === Slash || before.tokenType === Slash)) out += ' ';
     else if (between !== '' && token.tokenType !== ListComma && before?.tokenType !== ListComma) out += ' ';

@@ -190,7 +190,7 @@ export abstract class Lookahead extends EmbeddedActionsParser {
         return isWord(next) || type === Span;
       case 'text':
         if (type === Text) return true;
-        // a capital begins a plant (decided row 2)
+        // a capital begins a plant
         return optional ? type === Word && /^\p{Ll}/u.test(next.image) : isWord(next);
       default:
         if (optional) return false;
@@ -237,7 +237,7 @@ export abstract class Lookahead extends EmbeddedActionsParser {
     }
   }
 
-  /** A word behind a list's comma and a blank goes on with the list if it can be nothing else (decided row 6). */
+  /** A word behind a list's comma and a blank goes on with the list if it can be nothing else. */
   protected fitsList(form: ValueForm, next: IToken): boolean {
     if (form === 'hands') return next.tokenType === Word && !/\d/.test(next.image);
     if (form === 'code') return next.tokenType === Word && isCodeLike(next.image);

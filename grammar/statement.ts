@@ -13,7 +13,7 @@ export interface Line {
   readonly date?: { readonly day: Day; readonly span: Span };
   /** Minutes since midnight, on the site's clock. */
   readonly time?: { readonly minutes: number; readonly span: Span };
-  /** A date stands here that can't be read: as a day line it takes the lines under it out, see decided row 18. */
+  /** A date stands here that can't be read: as a day line it takes the lines under it out of the log. */
   readonly dateLost?: true;
   readonly statement?: Statement;
   readonly comment?: Span;
@@ -94,7 +94,7 @@ export interface Fact {
   readonly span: Span;
   readonly valueSpan: Span;
   /** `slipped`: read, but beyond what is plausible. `unread`: its value can't be read. Both take no part,
-   *  and hide the batch's default: the fact is unknown, not absent (decided rows 3 and 4). */
+   *  and hide the batch's default: the fact is unknown, not absent. */
   readonly lost?: 'slipped' | 'unread';
 }
 
@@ -107,7 +107,7 @@ export interface Amount {
   /** Equal ends for a single figure; an end that is left open (practice lines only) is absent. */
   readonly low?: number;
   readonly high?: number;
-  /** Durations written in `mo` or `y`, as whole months: added to a day by the calendar (decided row 124). */
+  /** Durations written in `mo` or `y`, as whole months: added to a day by the calendar. */
   readonly lowMonths?: number;
   readonly highMonths?: number;
 }

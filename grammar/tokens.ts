@@ -2,7 +2,7 @@ import { createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
 
 /*
  * The lexer knows no reserved words: it makes `Word`s, and the vocabulary sorts them for the line's verb afterwards.
- * Order is meaning here, the first match wins (notation.md, lexical rules).
+ * Order is meaning here, the first match wins.
  */
 const A = String.raw`[\p{L}\p{M}\p{N}]`;
 const NUM = String.raw`[-−+]?\d+(?:[.,]\d+)?`;
@@ -24,7 +24,7 @@ const LENGTHS = String.raw`${LENGTH}(?:${RANGE}${LENGTH})?`;
 const WITH_UNIT = String.raw`(?:${LENGTH}${RANGE})?${AMOUNT}`;
 const NAME = String.raw`\p{L}${A}*(?:[-_]${A}+)*`;
 const N = String.raw`\d+(?!${A}|[%:/])`;
-// behind a comma a figure with a unit or a size begins the next fact, not another graft (decided row 1); a count doesn't
+// behind a comma a figure with a unit or a size begins the next fact, not another graft; a count doesn't
 const LONG = String.raw`[×x](?:[ \u00A0]\d|(?:${NUM}(?:${RANGE}${NUM})?|${INCHES})[ \u00A0]?(?:in|min|${spaced})(?!${A}))`;
 const NEXT = String.raw`\d+(?!${A}|[ \u00A0]?(?:[%/:]|(?:in|min|${spaced})(?!${A})|${LONG}))`;
 const BLANKS = String.raw`[ \t\u00A0]`;

@@ -141,7 +141,7 @@ function setWord(words: Map<string, Meaning>, word: string, meaning: Meaning, ve
 /** Keys whose value says all: they have no word of their own. */
 export const namelessKeys: ReadonlySet<Key> = new Set<Key>(['share', 'amount', 'count', 'word']);
 
-/** Any word of the notation: what a name may not be (decided row 15). */
+/** Any word of the notation: what a name may not be. */
 export const reservedWords: ReadonlySet<string> = new Set([
   ...verbWords.keys(),
   ...allKeys.filter((key) => !namelessKeys.has(key)),
@@ -202,7 +202,7 @@ function edits(a: string, b: string, limit: number): number {
   return row[b.length] ?? limit + 1;
 }
 
-/** Words that went, and the sentence that says it now (decided row 115), its figure in braces: `{42d}`. */
+/** Words that went, and the sentence that says it now, its figure in braces: `{42d}`. */
 export const gone: ReadonlyMap<string, string> = new Map([
   ['look', 'work look  after word  wait {7..14d}'],
   ['union', 'earliest untie  after growth  wait {oct-01}'],

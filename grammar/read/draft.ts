@@ -5,7 +5,7 @@ import { type Key, keyRow } from '../vocabulary.ts';
 /** A statement while its pieces are being read. */
 export type Draft = { -readonly [K in keyof Statement]: Statement[K] } & { sets: SetRef[]; facts: Fact[] };
 
-/** Two spellings of one rule (decided row 98). */
+/** Two spellings of one rule. */
 const oneKey = (key: Key): Key => (key === 'long-ratio' ? 'long' : key);
 
 /** A key twice on a line contradicts itself, whatever the values. In `practice` a line may hold several keys, each once. */

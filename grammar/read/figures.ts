@@ -57,7 +57,7 @@ function readAnew(key: Key, form: ValueForm, image: string, span: Span, verb: Ve
 }
 
 /**
- * A figure no graft can have, both ends of an interval tried (notation.md, Facts, "plausible").
+ * A figure no graft can have, both ends of an interval tried: beyond the `plausible` of its row in `vocabulary/keys.ts`.
  * @param around puts a mend's figures back among what else stands in the span
  */
 export function slipped(
@@ -116,7 +116,7 @@ export function plausibleText(low: number, high: number, measure: Measure): stri
   }
 }
 
-/** `cut 30%..`: only a rule leaves an end open (decided row 95). */
+/** `cut 30%..`: only a rule leaves an end open. */
 export const openEnd = (key: Key, image: string, span: Span, verb: Verb): Problem => ({
   code: 'missing-value',
   severity: 'error',

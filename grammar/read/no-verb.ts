@@ -7,7 +7,7 @@ import { spanOf } from './dates.ts';
 import { writing } from './mends.ts';
 import { noText } from './no-text.ts';
 
-/** A line whose first word is no verb; the rest of it is not looked at (decided row 5). */
+/** A line whose first word is no verb; the rest of it is not looked at. */
 export function noVerb(tokens: readonly IToken[], at: number): Problem {
   const first = tokens[at] as IToken;
   const second = tokens[at + 1];

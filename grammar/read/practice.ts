@@ -32,7 +32,7 @@ export const conditionKeys: ReadonlySet<Key> = new Set<Key>([
   'by',
 ]);
 
-/** A line of practice needs somebody it is for and a rule; work has its event and its days (decided row 98). */
+/** A line of practice needs somebody it is for and a rule; work has its event and its days. */
 export function readPractice(statement: Draft, text: string, problems: Problem[]): void {
   sideBySide(statement.scopes ?? [], text, problems);
   if ((statement.scopes ?? []).length === 0) {

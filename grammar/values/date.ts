@@ -72,7 +72,7 @@ export const monthNames = [
   'December',
 ] as const;
 
-/** Months added by the calendar; the day past a month's end becomes its last (decided row 124). */
+/** Months added by the calendar; the day past a month's end becomes its last. */
 export function addMonths(days: Day, months: number): Day {
   const { year, month, day } = fromDay(days);
   const index = year * 12 + month - 1 + months;

@@ -13,7 +13,7 @@ export interface ReadGrafts {
   readonly tooLarge: boolean;
 }
 
-/** `K26.1..12,14`, with `-` or `–` for a range; written backwards it is the same set (decided row 10). */
+/** `K26.1..12,14`, with `-` or `–` for a range; written backwards it is the same set. */
 export function readGrafts(image: string): ReadGrafts {
   const dot = image.indexOf('.') < 0 ? image.length : image.indexOf('.');
   const ranges: number[] = [];

@@ -9,7 +9,7 @@ interface Unit {
 const times = (measure: Measure, factor: number): Unit => ({ measure, to: (figure) => clean(figure * factor) });
 const fahrenheit: Unit = { measure: 'temperature', to: (figure) => clean(((figure - 32) * 5) / 9) };
 
-/** Units by their spelling; the model keeps mm, shares, °C, days and minutes (1 mo = 30.44 d, 1 y = 365.25 d, decided row 82). */
+/** Units by their spelling; the model keeps mm, shares, °C, days and minutes (1 mo = 30.44 d, 1 y = 365.25 d). */
 export const units: Readonly<Record<string, Unit>> = {
   mm: times('length', 1),
   cm: times('length', 10),
@@ -67,7 +67,7 @@ function interval(left: string, right: string, decimalComma: boolean): ReadQuant
   let low = left ? readEnd(left) : undefined;
   let high = right ? readEnd(right) : undefined;
   if ((left && !low) || (right && !high) || (!low && !high)) return undefined;
-  // a unit at one end serves both, but % never a fraction (decided row 117)
+  // a unit at one end serves both, but % never a fraction
   if (low && high) {
     if (!low.unit && serves(high.unit, low)) low = { ...low, ...(high.unit ? { unit: high.unit } : {}) };
     else if (!high.unit && serves(low.unit, high)) high = { ...high, ...(low.unit ? { unit: low.unit } : {}) };

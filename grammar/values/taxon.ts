@@ -10,7 +10,7 @@ export interface ReadTaxon {
 }
 
 /**
- * A plant's name from its tokens; `P.` stands for the nearest genus before it with that initial (decided row 13), and
+ * A plant's name from its tokens; `P.` stands for the nearest genus before it with that initial, and
  * `A. p.` for that genus with the epithet it had there.
  */
 export function readTaxon(

@@ -2,7 +2,7 @@ import type { YearDay, YearPart } from '../statement.ts';
 import { months, seasons } from '../vocabulary.ts';
 import { daysInMonth } from './date.ts';
 
-/** `mar-01`, `last-frost`: a day of the year. `fault` says why not; one digit is read (decided row 116). */
+/** `mar-01`, `last-frost`: a day of the year. `fault` says why not; one digit is read. */
 export function readYearDay(word: string): YearDay | { readonly fault: 'no-such-day' } | undefined {
   if (word === 'growth' || word === 'last-frost' || word === 'first-frost') return { edge: word };
   const parts = /^([a-z]{3})-(\d{1,2})$/.exec(word);

@@ -21,7 +21,7 @@ export interface Accepted {
 }
 
 export interface Accepts {
-  /** "I know": on the finding's own line, or by an `accept` line of which any scope holds (decided 64). Never an error. */
+  /** "I know": on the finding's own line, or by an `accept` line of which any scope holds. Never an error. */
   covers(code: Code, about: Accepted): boolean;
   /** Sets of a batch that are accepted apart: a set is cut along them before it is judged. */
   setsOf(batch: string): readonly Intervals[];

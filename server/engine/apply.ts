@@ -201,7 +201,7 @@ function further(book: Book, event: Event, set: SetRef, meant: readonly Growing[
   const [key, by] = verb === 'headback' ? (['headback', 'headbackBy'] as const) : (['severed', 'severedBy'] as const);
   const stuck: Growing[] = [];
   for (const cohort of meant) {
-    // up to and on the grafting day it prepares the stock and counts for nothing (decided row 27)
+    // up to and on the grafting day it prepares the stock and counts for nothing
     if (verb === 'headback' && event.day <= cohort.madeDay) continue;
     if (share <= cohort[key] + hair) stuck.push(cohort);
     else {

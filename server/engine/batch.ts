@@ -5,7 +5,7 @@ import type { Log } from './log.ts';
 import type { Batch, Entry, Finding, Found } from './model.ts';
 import { byPlace } from './order.ts';
 
-/** What `like` does not carry over: the wood, the tree, the hands and the marks are each batch's own (decided row 84). */
+/** What `like` does not carry over: the wood, the tree, the hands and the marks are each batch's own. */
 export const notCarried: ReadonlySet<Key> = new Set(['lot', 'from', 'onto', 'label', 'branch', 'by', 'photo', 'like']);
 
 export interface BatchFacts {

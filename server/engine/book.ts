@@ -38,7 +38,7 @@ export interface Book {
   readonly stores: Set<string>;
 }
 
-/** What counts for the whole of its day, wherever it stands in it (decided row 31). */
+/** What counts for the whole of its day, wherever it stands in it. */
 export const wholeDay: ReadonlySet<Verb> = new Set<Verb>(['cover', 'swell', 'free', 'check', 'retie']);
 /** Work on the understocks, which may come before the graft and counts for nothing there. */
 export const beforehand: ReadonlySet<Verb> = new Set<Verb>(['headback', 'check', 'feed', 'water', 'treat']);

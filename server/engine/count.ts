@@ -22,7 +22,7 @@ export function counted(book: Book, event: Event, set: SetRef, meant: readonly G
 
 function counts(book: Book, event: Event, set: SetRef, all: readonly Growing[]): readonly Growing[] {
   const { verb } = event.statement;
-  // a count of takes speaks of grafts not taken yet, so that counts add up (decided row 23)
+  // a count of takes speaks of grafts not taken yet, so that counts add up
   const meant = verb === 'take' ? all.filter((cohort) => cohort.take === undefined || cohort.counted) : all;
   const numbers = numbersOf(meant);
   const judged = numbersOf(

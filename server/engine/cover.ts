@@ -9,7 +9,7 @@ export interface Shelter {
   readonly flags: ReadonlySet<Cover>;
   /** Absent: nobody told. */
   readonly stay?: Stay;
-  /** A reading below 0 °C that day, which overrules `frost-free` for that night only (decided row 93); it is not taken off `flags`. */
+  /** A reading below 0 °C that day, which overrules `frost-free` for that night only; it is not taken off `flags`. */
   readonly frost?: Entry;
 }
 
@@ -32,7 +32,7 @@ export function placeCover(place: string, day: Day, log: Log): Set<Cover> {
   const declared = log.names.declared(place);
   const statement = declared?.kind === 'place' ? declared.entry.line.statement : undefined;
   const flags = new Set<Cover>(flagsIn(statement, allCover));
-  // taken off is what was declared or put on; what `heated` and `mist` bring along stays with them (decided row 91)
+  // taken off is what was declared or put on; what `heated` and `mist` bring along stays with them
   putOn(flags, log.names.workOn(place)?.derive(coverWork) ?? [], day);
   return implied(flags);
 }
@@ -62,7 +62,7 @@ interface Work {
   readonly statement: Statement | undefined;
 }
 
-/** Covered and uncovered, line by line; what is put on counts for the whole of its day (decided row 31). */
+/** Covered and uncovered, line by line; what is put on counts for the whole of its day. */
 function putOn(flags: Set<Cover>, work: readonly Work[], day: Day): void {
   const today: Cover[] = [];
   for (const { day: on, statement } of work) {
@@ -117,7 +117,7 @@ export function readingsOn(place: string, day: Day, log: Log): Entry[] {
   return found;
 }
 
-/** A place's own latitude, else the site's (decided row 79); nothing where neither is told. */
+/** A place's own latitude, else the site's; nothing where neither is told. */
 export function latitudeOf(place: string | undefined, log: Log): number | undefined {
   const declared = place === undefined ? undefined : log.names.declared(place);
   return latIn(declared?.kind === 'place' ? declared.entry : undefined) ?? latIn(log.site);

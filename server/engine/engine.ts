@@ -47,7 +47,7 @@ function* logFindings(log: Log, histories: Histories): Generator<Finding> {
   for (const batch of log.names.batches()) yield* histories.of(batch).findings;
 }
 
-/** Work dated after the day computed for takes no part (decided row 19). */
+/** Work dated after the day computed for takes no part. */
 export function stillToCome(entry: Entry): Finding {
   const { line } = entry;
   const statement = line.statement;

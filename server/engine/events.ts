@@ -16,7 +16,7 @@ export interface Look {
   readonly flags: ReadonlySet<CheckFlag>;
 }
 
-/** What happened to grafts up to a day, as work counts from it (notation.md, EVENT; decided 104, 105, 121). */
+/** What happened to grafts up to a day, as the events of `work` lines count from it. */
 export interface Events {
   /** The last line on the set, its batch, its tree or its place. */
   readonly word: Day;
@@ -35,7 +35,7 @@ export interface Events {
   answered(sign: Look): boolean;
 }
 
-/** What answers mould, wet or a biting tie (practice.md, section 6). */
+/** What answers mould, wet or a biting tie. */
 const answers: ReadonlySet<Verb> = new Set<Verb>(['open', 'treat', 'free', 'retie', 'rewrap', 'untie', 'fail']);
 
 export function eventsOf(cohort: Cohort, history: BatchHistory, log: Log, places: PlaceLines, today: Day): Events {
@@ -50,7 +50,7 @@ export function eventsOf(cohort: Cohort, history: BatchHistory, log: Log, places
     rewrapped: daysOf(named, 'rewrap'),
     ...(firstSwell === undefined ? {} : { firstSwell }),
     sign: (...flags) => looks.findLast((look) => flags.some((flag) => look.flags.has(flag))),
-    // up to and on the grafting day, heading back prepares the stock (decided 27)
+    // up to and on the grafting day, heading back prepares the stock
     done: (verb) =>
       named.findLast((visit) => visit.verb === verb && (verb !== 'headback' || visit.day > cohort.madeDay))?.day,
     answered: (sign) =>

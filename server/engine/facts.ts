@@ -20,7 +20,7 @@ export function wordIn(fact: Fact | undefined): string | undefined {
   return fact && !fact.lost && fact.value.kind === 'word' ? fact.value.word : undefined;
 }
 
-/** How far it is now, 0..1: of a share given as an interval the upper end (decided row 29). */
+/** How far it is now, 0..1: of a share given as an interval the upper end. */
 export function shareOf(statement: Statement): number | undefined {
   const fact = factOf(statement, 'share');
   if (!fact || fact.lost || fact.value.kind !== 'amount') return undefined;

@@ -126,7 +126,7 @@ function treesOf(key: string, grafting: readonly Entry[], log: Log): Set<string>
   return trees;
 }
 
-/** What counts for the whole of a day is read after the grafts of that day are made (decided row 31). */
+/** What counts for the whole of a day is read after the grafts of that day are made. */
 function graftsFirst(events: Event[]): Event[] {
   const last = new Map<Day, number>();
   events.forEach((event, i) => {

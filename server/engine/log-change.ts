@@ -54,7 +54,7 @@ export class Change implements LogChange {
 
 const whole: Touch = { whole: true, from: 0, to: 0 };
 
-/** A cold spell lasts up to seven days beyond its last reading (decided row 39); so a line may be heard a week off. */
+/** A cold spell lasts up to seven days beyond its last reading; so a line may be heard a week off. */
 const spell = 8;
 
 /** The days on which work on a place is felt there: what is put on or taken off lasts. */

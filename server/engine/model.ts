@@ -52,7 +52,7 @@ export interface Finding {
   readonly mends?: readonly (Mend | LogMend)[];
 }
 
-/** Practice groups of conifers and others (practice.md, section 2). */
+/** Practice groups of conifers and others; `plant.ts` says which genus is of which. */
 export type Group = 'needle' | 'scale' | 'shedding' | 'broadleaf';
 export type Cover = 'frost-free' | 'shade' | 'wind-break' | 'humid' | 'heated' | 'mist';
 
@@ -162,7 +162,7 @@ export interface BatchHistory {
 export type Work = (typeof workWords)[number];
 export type WorkState = 'overdue' | 'due' | 'soon' | 'later';
 
-/** A piece of work that is next for some grafts of one batch (surface.md, `due`). */
+/** A piece of work that is next for some grafts of one batch, as `due` lists it. */
 export interface WorkItem {
   readonly what: Work;
   readonly batch: Batch;
@@ -187,7 +187,7 @@ export interface WorkItem {
   readonly minutes?: number;
 }
 
-/** A batch's own figures (statistics.md, section 1); shares 0..1, `null` where nothing has been judged. */
+/** A batch's own figures; shares 0..1, `null` where nothing has been judged. */
 export interface BatchFigures {
   readonly grafted: number;
   readonly taken: number;

@@ -110,7 +110,7 @@ interface Swallowed {
   readonly names: readonly Name[];
 }
 
-/** Lower-case words behind an undeclared place's name are taken for the rest of that name (decided row 7). */
+/** Lower-case words behind an undeclared place's name are taken for the rest of that name. */
 function restOfPlaceName(entry: Entry, statement: Statement, log: Names): Swallowed | undefined {
   const place = statement.facts.find((fact) => (fact.key === 'in' || fact.key === 'to') && fact.value.kind === 'name');
   if (place?.value.kind !== 'name' || log.names.declared(place.value.name.key)) return undefined;

@@ -83,7 +83,7 @@ function storesOf(lot: string, log: Log): string[] {
     .flatMap((name) => (name ? [name.key] : []));
 }
 
-/** Any of them makes it a graft on a branch; without them it stands on a potted stem (practice, section 2). */
+/** Any of them makes it a graft on a branch; without them it stands on a potted stem. */
 const branchFacts: readonly Key[] = ['onto', 'branch', 'out', 'side'];
 
 interface Source {

@@ -17,7 +17,7 @@ export interface PairVerdict {
 }
 
 export interface Pairs {
-  /** `undefined` where nothing is to say: the same genus, or plants whose family isn't told (decided 59). */
+  /** `undefined` where nothing is to say: the same genus, or plants whose family isn't told. */
   verdict(scion: Taxon, stock: Taxon, made: Day): PairVerdict | undefined;
 }
 
@@ -44,7 +44,7 @@ export function pairsOf(lines: readonly Entry[]): Pairs {
   };
 }
 
-/** The pairs of a graft: with an interstem two (decided 61). */
+/** The pairs of a graft: with an interstem two. */
 export function pairedIn(plants: {
   readonly scion?: Taxon;
   readonly interstem?: Taxon;
@@ -55,10 +55,10 @@ export function pairedIn(plants: {
   return chain.slice(1).map((stock, i) => [chain[i] as Taxon, stock]);
 }
 
-/** Another genus of the same family does poorly, another family doesn't live (practice.md, section 4). */
+/** Another genus of the same family does poorly, another family doesn't live. */
 function byFamily(scion: Taxon, stock: Taxon): PairWord | undefined {
   if (sameGenus(scion, stock)) return undefined;
-  // between two of the fourth group nothing is said: which families they are of isn't told (decided 59)
+  // between two of the fourth group nothing is said: which families they are of isn't told
   if (groupOf(scion) === 'broadleaf' && groupOf(stock) === 'broadleaf') return undefined;
   return familyOf(scion) === familyOf(stock) ? 'poor' : 'never';
 }

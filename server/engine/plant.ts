@@ -1,7 +1,7 @@
 import type { Taxon } from '#grammar/statement.ts';
 import type { Group } from './model.ts';
 
-/** Genera by practice group (practice, section 2); a genus that is spelled and not listed is broadleaf (decided row 60). */
+/** Genera by practice group; a genus that is spelled and not listed is broadleaf. */
 const genera: Record<Exclude<Group, 'broadleaf'>, readonly string[]> = {
   needle: ['Pinus', 'Picea', 'Abies', 'Cedrus', 'Pseudotsuga', 'Tsuga', 'Taxus', 'Sciadopitys', 'Podocarpus'],
   scale: [
@@ -56,7 +56,7 @@ export function groupOf(taxon: Pick<Taxon, 'genus'> | undefined): Group | undefi
   return (groupOfGenus.get(taxon.genus.toLowerCase()) as Group | undefined) ?? 'broadleaf';
 }
 
-/** The family of a conifer; of all others nothing is said (decided row 59). */
+/** The family of a conifer; of all others nothing is said. */
 export function familyOf(taxon: Pick<Taxon, 'genus'> | undefined): string | undefined {
   return taxon && familyOfGenus.get(taxon.genus.toLowerCase());
 }

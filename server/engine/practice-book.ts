@@ -121,7 +121,7 @@ export class PracticeBook {
 const hasScope = (row: PracticeRow, kinds: readonly string[]) => row.scopes.some(({ kind }) => kinds.includes(kind));
 
 /**
- * Of `off` the closest line by plant and the closest by method are both asked (decided 99): a line by method says
+ * Of `off` the closest line by plant and the closest by method are both asked: a line by method says
  * nothing of the plant, and the other way round; wider and narrower lines speak for both.
  */
 function idsOf(row: PracticeRow): readonly string[] {

@@ -9,7 +9,7 @@ import { isDetached } from './practice-subject.ts';
 import { isSouth, turned } from './practice-year.ts';
 
 /**
- * Shipped lines that stay in force for some of those an own line is written for, because they are closer (decided 97).
+ * Shipped lines that stay in force for some of those an own line is written for, because they are closer.
  * No finding: hover and lens on the own line say so, and offer to copy them.
  */
 export function closerLines(own: PracticeRow, practice: Practice): readonly PracticeRow[] {
@@ -68,7 +68,7 @@ const anyDetached = (words: readonly string[]) =>
   words.some((word) => isDetached(word as Parameters<typeof isDetached>[0]));
 const inGroup = (taxon: Taxon, words: readonly string[]) => words.includes(groupOf(taxon) ?? '');
 
-/** A shipped line as it is written into a log: its months turned where the log is southern (decided 110). */
+/** A shipped line as it is written into a log: its months turned where the log is southern. */
 export function copyOf({ line }: Entry, lat: number | undefined): string {
   if (!isSouth(lat)) return line.text.trim();
   const spans = (line.statement?.facts ?? [])

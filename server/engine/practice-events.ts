@@ -4,7 +4,7 @@ import type { Cohort, Visit } from './model.ts';
 
 /**
  * The day of an event in a cohort's history, on or before a day: of `swell`, `free` and `take` the first, of all others
- * the last (notation.md, EVENT). Days that only other grafts, the season or the thermometer tell (`first-swell`,
+ * the last. Days that only other grafts, the season or the thermometer tell (`first-swell`,
  * `growth`, `frost`) are the asker's.
  */
 export function eventDay(cohort: Cohort, event: string, day: Day): Day | undefined {
@@ -21,7 +21,7 @@ export function eventDay(cohort: Cohort, event: string, day: Day): Day | undefin
     case 'first-open':
       return firstOpen(cohort, day);
     case 'headback':
-      // up to the grafting day it prepares the stock (decided 27)
+      // up to the grafting day it prepares the stock
       return last(cohort.named, day, (visit) => visit.verb === 'headback' && visit.day > cohort.madeDay);
     default:
       return last(cohort.visits, day, (visit) => visit.verb === event || seen(visit, event));
@@ -32,7 +32,7 @@ export function eventDay(cohort: Cohort, event: string, day: Day): Day | undefin
 export const seen = (visit: Visit, flag: string): boolean =>
   visit.verb === 'check' && factOf(visit.statement, flag as Parameters<typeof factOf>[1]) !== undefined;
 
-/** The first step; after a `rewrap` the first since (decided 69). */
+/** The first step; after a `rewrap` the first since. */
 function firstOpen(cohort: Cohort, day: Day): Day | undefined {
   let first: Day | undefined;
   for (const visit of cohort.named) {

@@ -67,7 +67,7 @@ function fold(text: string): string {
 const same = (a: string | undefined, b: string) => a !== undefined && fold(a) === fold(b);
 const startsWith = (a: string | undefined, b: string) => a !== undefined && fold(a).startsWith(`${fold(b)} `);
 
-/** Whether a line's conditions hold on the subject's day. A condition on an unknown fact doesn't (decided 101). */
+/** Whether a line's conditions hold on the subject's day. A condition on an unknown fact doesn't. */
 export function conditionsHold(row: PracticeRow, subject: Subject): boolean {
   if (row.since !== undefined && subject.day < row.since) return false;
   const { size, age, at, lat, made, collected, potted, flags, since } = row.conditions;
@@ -94,7 +94,7 @@ export function conditionsHold(row: PracticeRow, subject: Subject): boolean {
   return true;
 }
 
-/** Both ends must lie inside; on an end is inside (decided 101). */
+/** Both ends must lie inside; on an end is inside. */
 export function inside(range: Range | undefined, limit: Amount): boolean {
   if (!range) return false;
   return !below(range.low, limit) && !above(range.high, limit);
@@ -114,7 +114,7 @@ function reached(event: string, wait: Wait, row: PracticeRow, subject: Subject):
   return first !== undefined && subject.day >= first;
 }
 
-/** The first day a wait allows; months and years by the calendar (decided 124). `undefined` in the tropics. */
+/** The first day a wait allows; months and years by the calendar. `undefined` in the tropics. */
 function earliestDay(wait: Wait, event: number, row: PracticeRow, subject: Subject): number | undefined {
   if (wait.kind === 'amount') return later(event, Math.ceil(wait.low ?? 0), wait.lowMonths);
   const lat = subject.lat?.(subject.day);
@@ -127,5 +127,5 @@ function inParts(day: number | undefined, parts: readonly YearPart[], row: Pract
   return day !== undefined && inStretches(day, stretchesOf(parts, row, bareYear(subject.lat?.(subject.day))));
 }
 
-/** Conditions are months, seasons and days: they ask a place for its latitude only, never for its frosts (notation.md). */
+/** Conditions are months, seasons and days: they ask a place for its latitude only, never for its frosts. */
 const bareYear = (lat: number | undefined): PlaceYear => ({ lat, growth: [], frost: () => undefined });

@@ -2,7 +2,7 @@ import type { Amount, Day, Fact, Scope, Statement, Value, YearDay, YearPart } fr
 import type { Key } from '#grammar/vocabulary.ts';
 import type { Cover, Entry } from './model.ts';
 
-/** From wide to close; the closest line wins (notation.md, `practice`). */
+/** From wide to close; the closest line wins. */
 const closeness = ['any', 'detached', 'method', 'group', 'genus', 'species', 'cultivar', 'batch', 'graft'] as const;
 type Closeness = (typeof closeness)[number];
 
@@ -26,7 +26,7 @@ export interface RowConditions {
   readonly since?: { readonly events: readonly string[]; readonly wait: Wait };
 }
 
-/** One rule of one line: a line with several keys, works or events is as many rows (decided 98). */
+/** One rule of one line: a line with several keys, works or events is as many rows. */
 export interface PracticeRow {
   /** What is one key: `cut`, `work:look:word`, `earliest:untie:growth`, `silent:mould`, `needs:shade`, `task:open`. */
   readonly id: string;
@@ -42,16 +42,16 @@ export interface PracticeRow {
   readonly shipped: boolean;
   /** Counts over both files, the shipped one being read first. */
   readonly order: number;
-  /** All must hold; inside one a list is "or" (decided 64). */
+  /** All must hold; inside one a list is "or". */
   readonly scopes: readonly Scope[];
   readonly conditions: RowConditions;
   /** `closeness` of the narrowest scope. */
   readonly rank: number;
-  /** Kinds of scopes and conditions, for lines equally close (decided 100). */
+  /** Kinds of scopes and conditions, for lines equally close. */
   readonly extent: number;
-  /** Absent where the line says none: then that of the shipped line it stands over (decided 65). */
+  /** Absent where the line says none: then that of the shipped line it stands over. */
   readonly severity?: 'warning' | 'information';
-  /** A date typed on the line: it holds for work on or after that day (decided 92). */
+  /** A date typed on the line: it holds for work on or after that day. */
   readonly since?: Day;
   readonly source?: string;
   readonly wait?: Wait;
@@ -130,7 +130,7 @@ export function rowsOf(entry: Entry, shipped: boolean, order: number): PracticeR
   return rows;
 }
 
-/** A list is as many lines (decided 98); `needs none` is all four (decided 126). */
+/** A list is as many lines; `needs none` is all four. */
 function wordsOfRule(rule: Fact): readonly (string | undefined)[] {
   if (rule.key === 'needs') {
     const list = words(rule).filter((word) => word !== 'none');

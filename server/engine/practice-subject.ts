@@ -9,8 +9,7 @@ export interface Range {
 }
 
 /**
- * Whom and which day practice is asked for. What nobody noted is absent, and a condition on it doesn't hold
- * (decided 101). Made with `subjectOf`; `onDay` gives the same on another day.
+ * Whom and which day practice is asked for. What nobody noted is absent, and a condition on it doesn't hold. Made with `subjectOf`; `onDay` gives the same on another day.
  */
 export interface Subject {
   /** The day of the work judged; of a rule about work, the day of its event. */

@@ -36,7 +36,7 @@ export type LimitKey =
 
 /**
  * The rules of the trade as they stand for this log: the shipped lines and the log's own over them. Every answer is of
- * the closest line (decided 96-101). Of a limit a warning and an information may both hold; where both are broken the
+ * the closest line. Of a limit a warning and an information may both hold; where both are broken the
  * warning alone is said. In the tropics a rule that speaks of the seasons isn't given.
  */
 export interface Practice {
@@ -45,12 +45,12 @@ export interface Practice {
   /** Rows of one line, shipped or own. */
   of(entry: Entry): readonly PracticeRow[];
   limits(key: LimitKey, subject: Subject): readonly Limit[];
-  /** When not to graft: the closest line by plant and the closest by method are both asked (decided 99). */
+  /** When not to graft: the closest line by plant and the closest by method are both asked. */
   off(subject: Subject): readonly OffSeason[];
   needs(cover: Cover, subject: Subject): Held | undefined;
   /** Every work and event some line speaks of, for `work`. */
   readonly works: readonly { readonly what: Work; readonly event: string }[];
-  /** `subject.day` is the day of the event (decided 123). */
+  /** `subject.day` is the day of the event. */
   work(what: Work, event: string, subject: Subject): Waiting | undefined;
   /** One for each event that is asked. */
   earliest(what: EarliestWork, subject: Subject): readonly Waiting[];

@@ -3,7 +3,7 @@ import { fromDay } from '#grammar/values/date.ts';
 import type { BatchFigures, Work, WorkItem } from './model.ts';
 
 /*
- * How figures, days and work are said in words, the same in editor, command line and pages (look.md, section 7).
+ * How figures, days and work are said in words, the same in editor, command line and pages.
  * A no-break space stands before % and units; ranges have an en dash.
  */
 
@@ -81,7 +81,7 @@ export function toText(to: WorkItem['to']): string {
 
 const shareRange = (low: number, high: number) => `${Math.round(low * 100)}–${Math.round(high * 100)}`;
 
-/** The rate as it may be shown (surface.md, "When a rate is shown"); empty where there is nothing to say. */
+/** The rate as it may be shown: none while over half is to judge, counts alone under five judged; else empty. */
 export function rateText(
   figures: Pick<BatchFigures, 'grafted' | 'taken' | 'failed' | 'open' | 'rate' | 'low' | 'high' | 'best'>,
 ): string {

@@ -73,8 +73,7 @@ interface Counted extends Judged {
 }
 
 /**
- * Sums over cohorts and counts. A named loss is one more than the counted ones, until more would be lost than were made
- * (decided row 24); counted losses come off those still to judge first.
+ * Sums over cohorts and counts. A named loss is one more than the counted ones, until more would be lost than were made; counted losses come off those still to judge first.
  *
  * @param earliest days from grafting on which a take can first be told for sure
  */

@@ -24,7 +24,7 @@ export interface Window {
 
 /**
  * What a weather station tells of a place: the day of the year by which the last spring frost is past, or up to which
- * the first of autumn has not come, with a certainty 0..1. Nothing where its years are too few (decided 108).
+ * the first of autumn has not come, with a certainty 0..1. Nothing where its years are too few.
  */
 export type FrostDates = (edge: 'last-frost' | 'first-frost', certain: number) => DayOfYear | undefined;
 
@@ -98,7 +98,7 @@ export function stretchOf(part: YearPart, how: Reading, year: PlaceYear): readon
 export const stretchesOf = (parts: readonly YearPart[], how: Reading, year: PlaceYear): readonly Stretch[] =>
   parts.flatMap((part) => stretchOf(part, how, year));
 
-/** `feb-29` is the 28th in other years (decided 116). */
+/** `feb-29` is the 28th in other years. */
 export const inYear = ({ month, day }: DayOfYear, year: number): Day =>
   toDay(year, month, Math.min(day, daysInMonth(year, month)));
 
@@ -146,7 +146,7 @@ export const inStretches = (day: Day, stretches: readonly Stretch[]): boolean =>
 export type WaitRule = Pick<PracticeRow, 'wait' | 'till' | 'within' | 'certain' | 'shipped'>;
 
 /**
- * From when and by when work is due after an event (decided 103, 107, 108, 120, 124). Nothing where the rule speaks of
+ * From when and by when work is due after an event. Nothing where the rule speaks of
  * the seasons and the place has none. A wait with an open end is due on its first day.
  *
  * @param outside what happens where the window would begin outside `within`: it waits for the next stretch, or is dropped
@@ -222,7 +222,7 @@ function keptWithin(window: Window, stretches: readonly Stretch[], outside: 'wai
 
 /**
  * The growth that counts for a graft whose swelling nobody saw: the one running on the grafting day if at least 60 days
- * of it are left, else the next; the day it begins, or the grafting day if that is later (decided 104).
+ * of it are left, else the next; the day it begins, or the grafting day if that is later.
  */
 export function growthFrom(made: Day, year: PlaceYear): Day | undefined {
   const running = runningOn(made, year.growth);

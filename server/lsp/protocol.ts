@@ -6,7 +6,7 @@ export interface RowPlace {
   readonly line: number;
 }
 
-/** A row of the work list, in words that are ready to show (look.md, section 6). */
+/** A row of the work list, in words that are ready to show. */
 export interface WorkRow {
   readonly what: string;
   /** `open a step`: short, so that the row has room for when. */

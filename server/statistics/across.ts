@@ -22,7 +22,7 @@ export interface AcrossClusters extends Interval {
  * @returns difference A - B with its limits (-1..1) and a two-sided p, 1 where the rates are both 0 or both 1; null
  *   where a side has nothing judged
  *
- * Source: section 2's interval for each side, Newcombe 1998 for the difference. Simulated, nothing real: claimed by this
+ * Source: the interval of `pooled.ts` for each side, Newcombe 1998 for the difference. Simulated, nothing real: claimed by this
  * in 0-6 of 100 records, by the plain sums in 5-54 (tests/statistics/coverage.long.ts).
  */
 export function acrossClusters(a: readonly Counts[], b: readonly Counts[]): AcrossClusters | null {

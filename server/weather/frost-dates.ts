@@ -58,7 +58,7 @@ function dayOf(night: Night | undefined): DayOfYear | 'none' {
   return { month, day };
 }
 
-/** Years asked for: for the middle day a few, for a day passed with more certainty ten (decided 118; the few: house default). */
+/** Years asked for: for the middle day a few, for a day passed with more certainty ten; both are house defaults. */
 export const yearsAsked = (certain: number): number => (certain <= 0.5 ? 3 : 10);
 
 /**

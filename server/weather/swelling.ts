@@ -18,7 +18,7 @@ export interface SwellingBand {
   readonly seasons: number;
 }
 
-/** Seasons that have to be on record before they say more than the calendar (decided 118). */
+/** Seasons that have to be on record before they say more than the calendar. */
 export const seasonsAsked = 5;
 
 /** Warmth counts from 1 January, in the south from 1 July: the start of the season a day lies in. */

@@ -44,14 +44,14 @@ describe('cover on a day is the place’s and its own, as covered and uncovered 
     ]);
   });
 
-  test('decided 31: cover of a day counts for the whole of it', () => {
+  test('cover of a day counts for the whole of it', () => {
     expect(cover('2026-10-09\ngraft K26.1 in yard\ncover K26 frost-free\nuncover K26 frost-free\n', '2026-10-09')).toBe(
       'frost-free',
     );
     expect(cover('2026-10-09\ncover K26 frost-free\ngraft K26.1 in yard\n', '2026-10-09')).toBe('frost-free');
   });
 
-  test('decided 91: `uncover` of a place takes off what is named, or all four, declared, too; `heated` and `mist` stay', () => {
+  test('`uncover` of a place takes off what is named, or all four, declared, too; `heated` and `mist` stay', () => {
     const { log } = logOf(
       `${places}2027-03-01 uncover frame shade\n2027-04-01 uncover frame\n2027-04-01 uncover tent\n`,
     );
@@ -64,7 +64,7 @@ describe('cover on a day is the place’s and its own, as covered and uncovered 
     expect(on('tent', '2027-04-01')).toBe('frost-free heated humid mist');
   });
 
-  test('decided 93: a reading below 0 °C overrules the claim of that night only', () => {
+  test('a reading below 0 °C overrules the claim of that night only', () => {
     const view = logOf(
       `${places}2026-10-09 graft K26.1 in frame\n2027-01-12 reading frame min -3.2C\n2027-01-13 reading frame min 0C\n`,
     );
@@ -78,7 +78,7 @@ describe('cover on a day is the place’s and its own, as covered and uncovered 
     expect(readFrost('yard', dayOf('2027-01-12'), view.log)).toBeUndefined();
   });
 
-  test('decided 79: a place’s own latitude overrules the site’s', () => {
+  test('a place’s own latitude overrules the site’s', () => {
     const { log } = logOf('site Drumlin-Lane lat 47.9\nplace far lat -36.8\nplace frame\n');
     expect([latitudeOf('far', log), latitudeOf('frame', log), latitudeOf(undefined, log)]).toEqual([-36.8, 47.9, 47.9]);
     expect(latitudeOf('frame', logOf('place frame\n').log)).toBeUndefined();

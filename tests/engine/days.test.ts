@@ -37,7 +37,7 @@ describe('a day line holds down to the next', () => {
     ]);
   });
 
-  test('decided 14: a date and a time alone, or a time alone, is a day line, too', () => {
+  test('a date and a time alone, or a time alone, is a day line, too', () => {
     expect(daysOf('2026-10-09 08:15\ncheck "a"\n16:00  # after lunch\ncheck "b"\n')).toEqual([
       '2026-10-09 08:15',
       '2026-10-09 16:00',
@@ -57,7 +57,7 @@ check "another"
 `);
   });
 
-  test('decided 18: under a day line that can’t be read lines take no part and are not reported', () => {
+  test('under a day line that can’t be read lines take no part and are not reported', () => {
     const text = `
 batch K26  Pinus mugo
 2026-02-30
@@ -69,7 +69,7 @@ graft K26.1..4  in nowhere
     expect(logOf('batch K26  Pinus mugo\n2026-02-30\ngraft K26.1..4\n').history('k26').cohorts).toEqual([]);
   });
 
-  test('decided 32: a day line over 300 days before the one above it asks for the year', () => {
+  test('a day line over 300 days before the one above it asks for the year', () => {
     expectLogFindings(
       `
 2026-12-28
@@ -85,7 +85,7 @@ graft K26.1..4  in nowhere
   });
 });
 
-describe('decided 19: days to come', () => {
+describe('days to come', () => {
   const log = `
 batch K26  Pinus mugo  lot L8
 2026-10-09  graft K26.1..4

@@ -26,7 +26,7 @@ describe('facts of a graft: its line’s, its batch’s, those of the batch it i
     expect([one.method, one.scion?.text, one.group]).toEqual(['side-veneer', 'Pinus mugo', 'needle']);
   });
 
-  test('decided 84: `like` carries plants, method, place and bench facts, not wood, tree, hands and marks', () => {
+  test('`like` carries plants, method, place and bench facts, not wood, tree, hands and marks', () => {
     const one = cohort(
       'place frame\ntree T3 Pinus mugo\nbatch K25 Pinus mugo / Pinus sylvestris side-veneer in frame film 38mm lot L7 from T3 onto T3 label red branch "3rd" by mk\n2026-09-28 collect L7 Pinus mugo\nbatch K26 like K25\n2026-10-09 graft K26.1\n',
     );
@@ -60,7 +60,7 @@ batch K28  like K26
     ).toBe('film 38mm (like)');
   });
 
-  test('decided 4: a fact that slipped hides the batch’s default: it is unknown, not absent', () => {
+  test('a fact that slipped hides the batch’s default: it is unknown, not absent', () => {
     const one = cohort('batch K26 Pinus mugo long 30mm\n2026-10-09 graft K26.1 long 30cm\n');
     expect(one.fact('long')?.fact.lost).toBe('slipped');
     expect(one.fact('long')?.from).toBe('graft');

@@ -6,7 +6,7 @@ const made = 'batch K26  Pinus mugo  side-veneer\n2026-10-09  graft K26.1..20\n'
 const cohorts = (text: string, batch = 'k26') => logOf(text).history(batch).cohorts;
 
 describe('every share is how far it is now', () => {
-  test('decided 28: a wrap that shrank is told alone; the share stays and the day counts as a visit', () => {
+  test('a wrap that shrank is told alone; the share stays and the day counts as a visit', () => {
     expectLogFindings(`
 batch K26  Pinus mugo
 2026-10-09  graft K26.1..20
@@ -28,11 +28,11 @@ batch K26  Pinus mugo
     expect(finding && mended(view, finding, 'Write the rewrap above')).toEqual(['2027-04-12 rewrap K26.1..20']);
   });
 
-  test('decided 29: of a share given as an interval the upper end counts', () => {
+  test('of a share given as an interval the upper end counts', () => {
     expect(cohorts(`${made}2027-04-01  open K26  10..15%\n`)[0]?.share).toBe(0.15);
   });
 
-  test('decided 26: heading back rises each time', () => {
+  test('heading back rises each time', () => {
     const text = `
 batch K26  Pinus mugo
 2026-10-09  graft K26.1..20
@@ -50,7 +50,7 @@ batch K26  Pinus mugo
     expect(finding && mended(view, finding, 'Make it 2/3')).toEqual(['2027-11-01  headback K26  2/3']);
   });
 
-  test('decided 27: up to and on the grafting day it prepares the stock and counts for nothing', () => {
+  test('up to and on the grafting day it prepares the stock and counts for nothing', () => {
     const text =
       'batch K26 Pinus mugo\n2026-09-01 headback K26.1..4 1/2\n2026-10-09\ngraft K26.1..4\nheadback K26 1/2\n2027-09-01 headback K26 1/3\n';
     expect(findingsText(logOf(text))).toEqual([]);
@@ -84,7 +84,7 @@ batch K26  Pinus mugo
 `);
   });
 
-  test('decided 31: a `retie` counts for the whole of its day', () => {
+  test('a `retie` counts for the whole of its day', () => {
     expect(findingsText(logOf(`${made}2027-10-01 untie K26\n2027-10-20\nuntie K26\nretie K26 tie raffia\n`))).toEqual(
       [],
     );
@@ -93,7 +93,7 @@ batch K26  Pinus mugo
   });
 });
 
-describe('decided 31: what counts for the whole of a day', () => {
+describe('what counts for the whole of a day', () => {
   test('cover, swell, free, check and retie may stand above the graft, `open` may not', () => {
     expectLogFindings(`
 batch K26  Pinus mugo
@@ -114,7 +114,7 @@ graft K26.1..4
   });
 });
 
-test('decided 30: of swell, free and take the first day counts, and what is free has swollen', () => {
+test('of swell, free and take the first day counts, and what is free has swollen', () => {
   const [one, two] = cohorts(
     `${made}2027-03-20 swell K26.1\n2027-03-25 swell K26.1\n2027-05-20 free K26\n2027-05-22 free K26\n2027-06-30 take K26\n2027-08-30 take K26\n`,
   );
@@ -152,7 +152,7 @@ describe('where grafts stand', () => {
     expect(stays('batch K26 Pinus mugo\n2026-10-09 graft K26.1\n')).toEqual([]);
   });
 
-  test('decided 30: grafts on a tree move with it, till they are severed', () => {
+  test('grafts on a tree move with it, till they are severed', () => {
     expectLogFindings(`
 place yard
 place frame
@@ -193,7 +193,7 @@ describe('trees', () => {
     expect(one?.visits.map(({ verb, via }) => `${verb} ${via}`)).toEqual(['graft set', 'check tree', 'fail tree']);
   });
 
-  test('decided 94: grafting onto a lost or sold tree; before that it is silent', () => {
+  test('grafting onto a lost or sold tree; before that it is silent', () => {
     expectLogFindings(`
 place yard
 tree T3  Pinus mugo  in yard

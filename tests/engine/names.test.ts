@@ -27,7 +27,7 @@ batch K27  like K25
 `);
   });
 
-  test('decided 16: a target of another kind is an unknown batch, of a verb for places an unknown place', () => {
+  test('a target of another kind is an unknown batch, of a verb for places an unknown place', () => {
     expectLogFindings(`
 place frame
 batch K26  Pinus mugo
@@ -56,7 +56,7 @@ batch S27  Pinus mugo
 `);
   });
 
-  test('decided 15, 17: given twice, a word of the notation, a second site, a second lot of one name', () => {
+  test('given twice, a word of the notation, a second site, a second lot of one name', () => {
     expectLogFindings(`
 site Drumlin-Lane
 site Drumlin-Hill
@@ -74,7 +74,7 @@ batch summer
 `);
   });
 
-  test('decided 7: the words of a place name that fell apart are one finding', () => {
+  test('the words of a place name that fell apart are one finding', () => {
     expectLogFindings(`
 place frame
 batch K26  Pinus mugo

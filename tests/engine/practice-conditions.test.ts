@@ -3,7 +3,7 @@ import { practiceOf, shippedLines } from '#server/engine/practice.ts';
 import { closerLines, copyOf, whereText } from '#server/engine/practice-closer.ts';
 import { limits, linesOf, off, who } from '../support/practice-asked.ts';
 
-describe('conditions (decided 101)', () => {
+describe('conditions', () => {
   test('on an unknown fact none holds; an interval must lie inside with both ends', () => {
     expect(limits('whorls', '', { thick: 6 })).toEqual(['1..3 warning']);
     expect(limits('whorls', '', { thick: [5, 6] })).toEqual(['1..2 warning']);
@@ -39,7 +39,7 @@ describe('conditions (decided 101)', () => {
     ]);
   });
 
-  test('a date on the line: for work on or after that day (decided 92)', () => {
+  test('a date on the line: for work on or after that day', () => {
     const own = '2027-04-01 practice side cut 20..60%';
     expect(limits('cut', own, { on: '2027-03-31' })).toEqual(['0.3..0.5 warning']);
     expect(limits('cut', own, { on: '2027-04-01' })).toEqual(['0.2..0.6 warning']);
@@ -50,7 +50,7 @@ describe('conditions (decided 101)', () => {
   });
 });
 
-describe('the year south and between the tropics (decided 78, 110)', () => {
+describe('the year south and between the tropics', () => {
   const pine = { plant: 'Pinus mugo', collected: '2027-07-10' } as const;
   test('months of the shipped file turn', () => {
     // cut in July is winter there: forty-two days, not seven
@@ -81,7 +81,7 @@ describe('the year south and between the tropics (decided 78, 110)', () => {
   });
 });
 
-describe('an own line and closer shipped ones (decided 97, 110)', () => {
+describe('an own line and closer shipped ones', () => {
   test('are told, with where they stand and for whom', () => {
     const own = practiceOf(linesOf('practice any whorls 1..4'));
     const [row] = own.rows.slice(-1);
@@ -110,7 +110,7 @@ describe('an own line and closer shipped ones (decided 97, 110)', () => {
   });
 });
 
-test('fractions are shares, and `%` at the other end doesn’t serve them (decided 117)', () => {
+test('fractions are shares, and `%` at the other end doesn’t serve them', () => {
   expect(limits('cut', '', { method: 'chip-bud' })).toEqual([`..${1 / 3} warning`]);
   expect(limits('cut', 'practice side cut 1/4..1/2')).toEqual(['0.25..0.5 warning']);
 });

@@ -12,7 +12,7 @@ test('every line of the shipped practice can be read, and makes a rule', () => {
   expect(practice.rows.filter(({ source }) => source === undefined)).toEqual([]);
 });
 
-describe('what a line of the log replaces (decided 96)', () => {
+describe('what a line of the log replaces', () => {
   test('with the same scopes and conditions all shipped lines of its key, warning and information alike', () => {
     const potted = { method: 'side-veneer', potted: true } as const;
     expect(limits('cut', '', potted)).toEqual(['0.1..0.5 warning', '0.3..0.5 information']);
@@ -43,7 +43,7 @@ describe('what a line of the log replaces (decided 96)', () => {
     expect(limits('scion-ratio', '', { method: 'bark' })).toEqual([]);
   });
 
-  test('no severity: that of the shipped line it stands over, else warning (decided 65)', () => {
+  test('no severity: that of the shipped line it stands over, else warning', () => {
     expect(
       limits('scion', "practice Pinus sylvestris 'Watereri' scion 20mm..", { plant: "Pinus sylvestris 'Watereri'" }),
     ).toEqual(['20.. information']);
@@ -53,7 +53,7 @@ describe('what a line of the log replaces (decided 96)', () => {
   });
 });
 
-describe('the closest wins (decided 97, 100)', () => {
+describe('the closest wins', () => {
   test.each([
     ['practice any whorls 1..9', '1..2'],
     ['practice detached whorls 1..9', '1..2'],
@@ -100,7 +100,7 @@ describe('the closest wins (decided 97, 100)', () => {
     expect(practiceOf(linesOf(own)).silent(undefined, who()).map(said)).toEqual(['20..20 information']);
   });
 
-  test('scopes side by side must all hold (decided 64)', () => {
+  test('scopes side by side must all hold', () => {
     expect(limits('cut', 'practice needle side-veneer cut 1..2%')).toEqual(['0.3..0.5 warning']);
     expect(limits('cut', 'practice needle side cut 1..2%')).toEqual(['0.01..0.02 warning']);
     expect(limits('cut', 'practice K26 B26 cut 1..2%', { batch: 'k26', numbers: [1, 1] })).toEqual([
@@ -119,7 +119,7 @@ describe('the closest wins (decided 97, 100)', () => {
   });
 });
 
-describe('what is one key (decided 98)', () => {
+describe('what is one key', () => {
   const practice = practiceOf(
     linesOf('practice any work look after dry wait 1d\npractice any silent none after biting'),
   );
@@ -141,7 +141,7 @@ describe('what is one key (decided 98)', () => {
     expect(practice.stands('biting', who())?.high).toBe(30);
   });
 
-  test('`long` and `long-ratio` are one; of touching ends the later line (decided 101)', () => {
+  test('`long` and `long-ratio` are one; of touching ends the later line', () => {
     expect(limits('long', '', { thick: 4 })).toEqual(['5.. warning']);
     expect(limits('long', '', { thick: 5 })).toEqual(['25.. warning']);
     expect(limits('long', 'practice side size ..5mm long 12mm..', { thick: 4 })).toEqual(['12.. warning']);
@@ -160,7 +160,7 @@ describe('what is one key (decided 98)', () => {
     ]).toEqual([0.5, 5, 2]);
   });
 
-  test('`needs` by its word, `needs none` all four, `wait none` the work (decided 126)', () => {
+  test('`needs` by its word, `needs none` all four, `wait none` the work', () => {
     const needs = (own: string) => {
       const found = practiceOf(linesOf(own));
       return (['frost-free', 'shade', 'wind-break', 'humid'] as const).filter((cover) => found.needs(cover, who()));
@@ -182,7 +182,7 @@ describe('what is one key (decided 98)', () => {
   });
 });
 
-describe('`off`: by plant and by method both (decided 99)', () => {
+describe('`off`: by plant and by method both', () => {
   test.each([
     ['Acer palmatum', 'broadleaf', 'bark', ['off oct..nov information', 'off jul..mar information']],
     ['Acer palmatum', 'broadleaf', 't-bud', ['off oct..feb warning']],

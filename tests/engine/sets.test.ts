@@ -38,7 +38,7 @@ describe('a set means the grafts that live that day', () => {
     expect(findingsText(logOf(`${made}2027-09-01  headback K26 K26.3  1/3\n`))).toEqual([]);
   });
 
-  test('decided 20: nothing made yet is before-graft, nothing left is after-end, an empty `rest` is silent', () => {
+  test('nothing made yet is before-graft, nothing left is after-end, an empty `rest` is silent', () => {
     expectLogFindings(`
 batch K26  Pinus mugo
 2026-10-01  open K26  10%
@@ -59,7 +59,7 @@ batch K26  Pinus mugo
 `);
   });
 
-  test('decided 21: of a whole batch the sold are meant by check, take and fail only', () => {
+  test('of a whole batch the sold are meant by check, take and fail only', () => {
     const view = logOf(
       `${made}2027-05-01  sell K26.1..5\n2027-05-02  swell K26\n2027-05-03  check K26  green\n2027-06-30  take K26\n`,
     );
@@ -138,7 +138,7 @@ batch K26  Pinus mugo
     expect(cohortsText(counted)).toEqual(['K26 made', 'K26 made']);
   });
 
-  test('decided 23, 25: counts add up, and one that is too large takes no part', () => {
+  test('counts add up, and one that is too large takes no part', () => {
     expectLogFindings(`
 batch K26  Pinus mugo
 2026-10-09  graft K26 x40
@@ -159,7 +159,7 @@ batch K26  Pinus mugo
     expect([taken, failed, open]).toEqual([30, 5, 5]);
   });
 
-  test('decided 24: a named loss is one more than the counted ones, until more would be lost than were made', () => {
+  test('a named loss is one more than the counted ones, until more would be lost than were made', () => {
     const figures = (lines: string) => {
       const { failed, causes } = batchFigures(
         history(`batch K26 Pinus mugo\n2026-10-09 graft K26.1..6\n${lines}`),
@@ -178,7 +178,7 @@ batch K26  Pinus mugo
     expect(figures('2027-03-01 fail K26 x4 rotted\n2027-03-02 fail K26 dried\n')).toEqual([6, { rotted: 4, dried: 2 }]);
   });
 
-  test('decided 22: a count smaller than its set leaves it undivided until `rest` or named lines settle it', () => {
+  test('a count smaller than its set leaves it undivided until `rest` or named lines settle it', () => {
     const opened = history(`${made}2027-03-20 swell K26\n2027-03-22 open K26 x10 10%\n`);
     expect(opened.cohorts.map(({ undivided, share, visits }) => [undivided, share, visits.at(-1)?.undivided])).toEqual([
       [true, 0, true],

@@ -4,7 +4,7 @@ import { dayOf, logOf } from '../support/log.ts';
 import { answersOf, stationText } from '../support/weather.ts';
 import { lineOf } from '../support/work.ts';
 
-/* When the buds may be expected, by the nursery's own seasons. Five of them: house default (decided with the practice). */
+/* When the buds may be expected, by the nursery's own seasons. Five of them: house default. */
 
 describe('expected swelling', () => {
   /** Every day from March to June gives 5 °C·d over 5 °C; the winter none. */

@@ -4,7 +4,7 @@ import { batchFigures } from '#server/engine/figures/batch.ts';
 import { findingsText, logOf, setText, stagesText } from '../support/log.ts';
 
 /*
- * Six small logs and the season of the notation's description, worked out by hand before the program was written. Here:
+ * Six small logs and one of two seasons, worked out by hand before the program was written. Here:
  * stages, cohorts, figures, and what the log itself has wrong; practice and work are tested beside their own code.
  * Intervals: Wilson 1927, JASA 22:209-212, three decimals.
  */
@@ -13,7 +13,7 @@ const upTo = (name: string, line: number) => read(name).split('\n').slice(0, lin
 const figures = (text: string, on: string, batch: string) => batchFigures(logOf(text, on).history(batch), () => 42);
 const three = (share: number | null) => (share === null ? null : Math.round(share * 1000) / 1000);
 
-describe('W1: a healthy autumn batch', () => {
+describe('a healthy autumn batch', () => {
   test.each([
     ['2027-02-01', 8, 'made 20'],
     ['2027-04-14', 11, 'made 2, opening 18'],
@@ -56,7 +56,7 @@ describe('W1: a healthy autumn batch', () => {
   });
 });
 
-test('W2: slips at the bench are practice; the history itself is sound', () => {
+test('slips at the bench are practice; the history itself is sound', () => {
   const view = logOf(read('slips-at-the-bench'), '2027-04-06');
   expect(findingsText(view)).toEqual([]);
   const history = view.history('b2');
@@ -73,7 +73,7 @@ test('W2: slips at the bench are practice; the history itself is sound', () => {
   });
 });
 
-test('W3: the wrap that shrank is an error on line 12, and the share stands at 30', () => {
+test('the wrap that shrank is an error on line 12, and the share stands at 30', () => {
   const view = logOf(read('wraps-opened-wrongly'), '2027-05-03');
   expect(findingsText(view)).toEqual(['12 error wrap-shrank']);
   expect(view.findings()[0]?.related?.map(({ entry }) => entry.line.text)).toEqual([
@@ -91,7 +91,7 @@ test('W3: the wrap that shrank is an error on line 12, and the share stands at 3
   expect(stagesText(view.history('c3'))).toBe('opening 30');
 });
 
-test('W4: frozen in the tunnel, ten moved out', () => {
+test('frozen in the tunnel, ten moved out', () => {
   const view = logOf(read('frost-under-a-roof'), '2027-04-20');
   expect(findingsText(view)).toEqual([]);
   expect(stagesText(view.history('d4'))).toBe('made 10, opening 36, failed 14');
@@ -100,7 +100,7 @@ test('W4: frozen in the tunnel, ten moved out', () => {
   expect([rate, low, high, best, worst].map(three)).toEqual([0, 0, 0.215, 0.767, 0]);
 });
 
-test('W5: maples in summer and buds in the field', () => {
+test('maples in summer and buds in the field', () => {
   const view = logOf(read('maples-and-buds'), '2027-03-05');
   expect(findingsText(view)).toEqual([]);
   expect([stagesText(view.history('e5')), stagesText(view.history('f5'))]).toEqual([
@@ -118,7 +118,7 @@ test('W5: maples in summer and buds in the field', () => {
   ]);
 });
 
-test('W6: mould, dry scions and a missed visit', () => {
+test('mould, dry scions and a missed visit', () => {
   const view = logOf(read('mould-and-a-missed-visit'), '2027-05-12');
   expect(findingsText(view)).toEqual([]);
   expect(view.history('g6').cohorts.map((cohort) => [setText(cohort), cohort.share])).toEqual([

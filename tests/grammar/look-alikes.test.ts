@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { expectProblems, said } from '../support/reading.ts';
 
-// The table "Look-alikes decided" of the notation, row by row: what each is read as, or what is said.
+// Spellings that look alike: what each is read as, or what is said.
 
 const reads = (rows: readonly (readonly [string, string])[]) => {
   for (const [text, meaning] of rows) expect(said(text), text).toBe(meaning);

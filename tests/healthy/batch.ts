@@ -23,7 +23,7 @@ export interface Wish {
   readonly groups?: readonly Group[];
   readonly genera?: readonly string[];
   readonly wraps?: readonly Wrap[];
-  /** Months as the pages count them. */
+  /** Months as `practice.graft` counts them, for a northern nursery. */
   readonly months?: readonly number[];
   readonly places?: readonly PlaceKind[];
   readonly own?: boolean;
@@ -37,7 +37,7 @@ export interface Wish {
   readonly told?: boolean;
 }
 
-/** Where a graft of that month may stand: practice.md, sections 3 and 6. */
+/** Where a graft of that month may stand: the `needs` lines of `practice.graft`. */
 function placesFor(method: string, group: Group | undefined, month: number): readonly PlaceKind[] {
   const all: readonly PlaceKind[] = ['frame', 'tent', 'mist', 'garage', 'lath', 'yard'];
   if (isIn([...buds, ...fedMethods], method) || group === 'shedding') return all;
@@ -46,7 +46,7 @@ function placesFor(method: string, group: Group | undefined, month: number): rea
   return month >= 3 && month <= 8 ? ['frame', 'tent', 'mist', 'lath'] : ['frame', 'tent', 'mist', 'garage'];
 }
 
-/** The months that cost takes: practice.md, section 4. Heat lets bark slip at any time. */
+/** The months that cost takes, the `off` lines of `practice.graft`. Heat lets bark slip at any time. */
 function monthsFor(method: string, pair: Pair | undefined, heated: boolean, off = false): number[] {
   const costly = new Set<number>();
   const close = (...months: readonly number[]): void => months.forEach((month) => void costly.add(month));
@@ -199,7 +199,7 @@ function planted(nursery: Nursery, batch: Batch, count: number): string[] {
   });
 }
 
-/** Wood for the batch, from cold store, no older than it keeps: practice.md, section 4. */
+/** Wood for the batch, from cold store, no older than it keeps: the `stored` lines of `practice.graft`. */
 function collected(nursery: Nursery, batch: Batch, first: Day): Line {
   const { draw, calendar } = nursery;
   const { last, pair } = batch;

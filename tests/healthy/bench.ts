@@ -20,7 +20,7 @@ interface Figures {
 
 const half = (value: number): number => Math.round(value * 2) / 2;
 
-/** What was done at the bench, all of it inside good practice (practice.md, section 3), its limits included. */
+/** What was done at the bench, all of it inside good practice as `practice.graft` has it, its limits included. */
 export function benchFacts(draw: Draw, work: BenchWork): Fact[] {
   const { method, pair, potted } = work;
   const facts: Fact[] = [];
@@ -124,7 +124,7 @@ function facesOf(
   add('short', `short ${draw.int(Math.min(3, most), most)}mm`);
 }
 
-/** Both edges can meet only where scion and face of the cut are about as wide; engine.md, section 5, gives the face. */
+/** Both edges can meet only where scion and face of the cut are about as wide; a cut leaves a face as wide as the chord of the stem at its depth. */
 function matchText(draw: Draw, method: string, { stock, scion, cut }: Figures): string {
   const fits = (thick: number, deep: number): boolean => {
     const ratio = thick / (2 * (stock ?? 0) * Math.sqrt(deep * (1 - deep)));

@@ -1,13 +1,13 @@
 import type { Day } from '#grammar/statement.ts';
 import { addMonths, daysInMonth, fromDay, toDay } from '#grammar/values/date.ts';
 
-/** `mar-01`: a day of the year as the pages write it, for a northern nursery. */
+/** `mar-01`: a day of the year as `practice.graft` writes it, for a northern nursery. */
 export type YearDay = `${string}-${string}`;
 
 const months = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];
 
 /**
- * The year of one nursery. South of the equator every day of the pages lies six calendar months on, the last day of a month
+ * The year of one nursery. South of the equator every day of `practice.graft` lies six calendar months on, the last day of a month
  * staying the last.
  */
 export class Calendar {
@@ -44,13 +44,13 @@ export class Calendar {
     return this.next(last, day) < this.next(first, day + 1);
   }
 
-  /** 1..12 as the pages count: in the south July is a month of winter, 1. */
+  /** 1..12 as a northern nursery counts: in the south July is a month of winter, 1. */
   month(day: Day): number {
     const { month } = fromDay(day);
     return this.#south ? ((month + 5) % 12) + 1 : month;
   }
 
-  /** First and last day of the month that the pages call so, in a year. */
+  /** First and last day of the month that a northern nursery calls so, in a year. */
   monthOf(year: number, month: number): readonly [Day, Day] {
     const name = months[month - 1] ?? '';
     return [this.#at(year, `${name}-01`), this.#at(year, `${name}-${daysInMonth(year, month)}`)];

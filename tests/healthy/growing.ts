@@ -43,13 +43,13 @@ export const opens = (batch: Batch): boolean => batch.wrap === 'film' || batch.w
 
 interface Swelling {
   readonly day: Day;
-  /** The last day of the window the pages give it. */
+  /** The last day of the window `practice.graft` gives it. */
   readonly by: Day;
   /** No window of swelling excuses a log in which nobody writes. */
   readonly mustLook: boolean;
 }
 
-/** When buds are watched for: practice.md, section 7. */
+/** When buds are watched for: the `work watch` lines of `practice.graft`. */
 function swellDays({ draw, calendar }: Nursery, { pair, place, first, last }: Batch): Swelling {
   const evergreen = pair?.group === 'needle' || pair?.group === 'scale';
   if (place.kind === 'tent') return { day: last + draw.int(35, 65), by: first + 75, mustLook: !pair };

@@ -41,7 +41,7 @@ interface Stand {
 }
 
 /**
- * The opening of practice.md, section 8, from the first step until the bud is free: 5 to 10 points every 10 to 14 days, and
+ * The opening, as the `open-step` and `open-every` lines of `practice.graft` have it, from the first step until the bud is free: 5 to 10 points every 10 to 14 days, and
  * what comes between. Returns the day the last of them is free.
  */
 export function openUntilFree(nursery: Nursery, batch: Batch, track: Track, firstStep: Day, before = 0): Day {

@@ -13,7 +13,7 @@ export const methods: readonly string[] = [...detachedMethods, ...buds, ...fedMe
 export const isIn = (list: readonly string[], word: string): boolean => list.includes(word);
 export const isSide = (method: string): boolean => method === 'side' || method === 'side-veneer';
 
-/** Practice.md, section 2, with species the trade grafts; cultivars are made up or stand on the pages. */
+/** Genera of each practice group, with species the trade grafts; cultivars are made up. */
 const species: Readonly<Record<Group, Readonly<Record<string, readonly string[]>>>> = {
   needle: {
     Pinus: ['parviflora', 'thunbergii', 'sylvestris', 'strobus', 'mugo'],
@@ -56,7 +56,7 @@ const species: Readonly<Record<Group, Readonly<Record<string, readonly string[]>
 };
 const cultivars = ["'Kokonoe'", "'Drumlin Gold'", "'Lane's Dwarf'", "'Winter Gold'", '', ''];
 
-/** Other genera under a scion of which nothing is said: practice.md, section 4. */
+/** Other genera under a scion of which nothing is said. */
 const liveTogether: Readonly<Record<string, readonly string[]>> = {
   Chamaecyparis: ['Thuja occidentalis', 'Platycladus orientalis'],
   Xanthocyparis: ['Thuja plicata', 'Platycladus orientalis'],

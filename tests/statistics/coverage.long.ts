@@ -11,7 +11,7 @@ import { withinStrata } from '#server/statistics/within.ts';
 
 /*
  * Simulations: how often the intervals hold what is true, and how often something is claimed where nothing is. They take
- * half a minute and run by `npm run simulate`. Bounds are those of the design's own simulation in R (quoted in the code), wider
+ * half a minute and run by `npm run simulate`. Bounds are those of an earlier simulation in R (quoted in the code), wider
  * by what fewer rounds add: each share is of 1,000 rounds or more, its error under 0.01, that of a mean over a grid far less.
  */
 

@@ -58,7 +58,7 @@ function left(
   const visits = seenTill(cohort, env.day, env.places);
   const last = visits.findLast((visit) => !visit.undivided && signs.some((sign) => seen(visit, sign)));
   if (!last) return [];
-  // work of the same day answers it, wherever it stands in the day (decided 31)
+  // work of the same day answers it, wherever it stands in the day
   if (signs.includes('biting') && cohort.untied !== undefined && cohort.untied <= last.day) return [];
   const answered = visits.some(({ verb, day, entry }) => answers.has(verb) && day >= last.day && entry !== last.entry);
   const days = env.day - last.day;
@@ -89,7 +89,7 @@ function isLate(days: number, { amount }: Limit, from: Day, today: Day): boolean
   return amount.high === undefined || days <= amount.high;
 }
 
-/** Three calendar years without a line on a batch: it is history, and nothing in it is late (practice.md, section 1). */
+/** Three calendar years without a line on a batch: it is history, and nothing in it is late. */
 const historyMonths = 36;
 
 export function forgotten(history: BatchHistory, env: CheckEnv): boolean {
@@ -126,7 +126,7 @@ export const silent = byBatch((history, env) => {
   );
 });
 
-/** The last line of work that names the batch or its tree, be it the `fail` of those that are not waited for (decided 53). */
+/** The last line of work that names the batch or its tree, be it the `fail` of those that are not waited for. */
 function lastLine({ cohorts, lines }: BatchHistory, env: CheckEnv): Entry | undefined {
   const named = cohorts.flatMap(({ named }) => named.at(-1)?.entry ?? []);
   const own = lines.filter(({ day, line: { statement } }) => day !== undefined && day <= env.day && isWork(statement));
@@ -172,7 +172,7 @@ function sleepsTill(cohort: Cohort, subject: Subject, year: PlaceYear, env: Chec
   return window?.by ?? Number.NEGATIVE_INFINITY;
 }
 
-/** An autumn or winter graft for which no swelling is watched is given the time of those for which it is (decided 53). */
+/** An autumn or winter graft for which no swelling is watched is given the time of those for which it is. */
 function winterWatch(subject: Subject, env: CheckEnv) {
   const needle: Subject = { ...subject, group: 'needle', method: 'side', flags: () => new Set<Cover>() };
   const asked = env.practice.work('watch', 'graft', { ...needle, kind: kindOf(needle) });

@@ -121,7 +121,7 @@ export function rangeOf(amount: Amount | undefined): { readonly low: number; rea
 
 /**
  * Where a finding about some facts stands: the line that wrote the fact; of several the graft's line if it wrote one of
- * them, else the batch's (decided 33).
+ * them, else the batch's.
  */
 export function placedOn(
   facts: readonly (Found | undefined)[],

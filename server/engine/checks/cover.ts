@@ -25,7 +25,7 @@ export const frostCoverMissing = byCohort((cohort, history, env) =>
     asked: (arrival, shelter, subject) => {
       const place = shelter.stay?.place;
       if (place !== undefined && env.weather?.frostFree(place)) return undefined;
-      // grafted in spring, when frost may be past: asked only where one came (decided 40, 114)
+      // grafted in spring, when frost may be past: asked only where one came
       const lat = subject.lat?.(arrival.day);
       if (arrival.made && seasonOf(arrival.day, lat) === 'spring' && !frozeThatSpring(cohort, arrival, lat, env))
         return undefined;

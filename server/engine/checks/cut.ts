@@ -124,7 +124,7 @@ function forgotten({ made, numbers, cohort, day }: Sitting): Seen {
 
 const noting = new WeakMap<CheckEnv['places'], Map<string, boolean>>();
 
-/** A readable `cut` on a graft line of the file (decided 49). Asked only where a depth is missing and none stands in its batch. */
+/** A readable `cut` on a graft line of the file. Asked only where a depth is missing and none stands in its batch. */
 function notesCut(file: string, { log, places }: CheckEnv): boolean {
   const files = noting.get(places) ?? new Map<string, boolean>();
   noting.set(places, files);

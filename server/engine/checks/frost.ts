@@ -11,7 +11,7 @@ import { between, type PlaceReading, type StayDays, staysTill } from './place-li
 import { degrees, sentence } from './words.ts';
 import { isWrapped } from './wrap.ts';
 
-/** A cold spell is over with a reading that is no frost, or so many days after the last one that was (decided 39). */
+/** A cold spell is over with a reading that is no frost, or so many days after the last one that was. */
 const spellDays = 7;
 
 /** A frost night that untaken grafts stood in. */
@@ -198,7 +198,7 @@ export const tooHot = byCohort((cohort: Cohort, _: BatchHistory, env) => {
       if (!reading && isUnderRoof(coverOn(cohort, day, env.log))) continue;
       subject ??= subjectOf(cohort, day, env.log, env.lots);
       const [limit] = env.practice.limits('hot', onDay(subject, day));
-      // the figure itself is hot already (decided 109)
+      // the figure itself is hot already
       if (limit?.low === undefined || below(max, limit.amount)) continue;
       const bench = day === cohort.madeDay;
       if (!bench && !isWrapped(cohort)) continue;

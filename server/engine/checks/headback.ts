@@ -12,7 +12,7 @@ export const headbackEarly = byCohort((cohort, _, env) => {
   const found: Seen[] = [];
   for (const { visit, subject } of cuts(cohort, env)) {
     const { day, entry } = visit;
-    // a graft that was taken is never too early (decided 102); counted takes don't tell whether this one was
+    // a graft that was taken is never too early; counted takes don't tell whether this one was
     if ((cohort.take !== undefined && cohort.take <= day) || takesCounted(cohort, day)) continue;
     const [early] = env.practice
       .earliest('headback', subject)
@@ -79,7 +79,7 @@ function tooHard(
       ),
     };
   }
-  // where all may go at once the pace isn't asked either (decided 111)
+  // where all may go at once the pace isn't asked either
   if (!last || limits.length === 0 || limits.some(({ high }) => high === undefined || high >= 1)) return undefined;
   for (const waiting of env.practice.earliest('headback', subject).filter(({ event }) => event === 'headback')) {
     const first = firstAllowed(last.day, waiting, subject, env);
@@ -100,7 +100,7 @@ function tooHard(
   return undefined;
 }
 
-/** Cuts after the grafting day; up to it they prepare the stock (decided 27). */
+/** Cuts after the grafting day; up to it they prepare the stock. */
 function cuts(cohort: Cohort, env: CheckEnv): { readonly visit: Visit; readonly subject: Subject }[] {
   const visits = cohort.named.filter(
     ({ verb, day, undivided }) => verb === 'headback' && !undivided && day > cohort.madeDay,

@@ -125,7 +125,7 @@ function judged(cohort: Cohort, env: CheckEnv, look: (step: Step, subject: Subje
   for (const step of stepsOf(cohort)) {
     const { day } = step.visit;
     if (step.before === undefined || (cohort.free !== undefined && cohort.free <= day)) continue;
-    // a share that falls is reported alone (decided 28)
+    // a share that falls is reported alone
     if (step.share < step.before) continue;
     subject = subject ? onDay(subject, day) : subjectOf(cohort, day, env.log, env.lots);
     const seenHere = look(step, subject);
@@ -163,11 +163,11 @@ function walked(cohort: Cohort): readonly Step[] {
   return found;
 }
 
-/** Bud free, or seen swelling, by that day; both count for the whole of their day (decided 31). */
+/** Bud free, or seen swelling, by that day; both count for the whole of their day. */
 const swollen = ({ swell, free, take }: Cohort, day: Day): boolean =>
   [swell, free, take].some((seenOn) => seenOn !== undefined && seenOn <= day);
 
-/** Mould or wet seen on or after the day of the last step, on the grafts or their place: this opening airs them (decided 48). */
+/** Mould or wet seen on or after the day of the last step, on the grafts or their place: this opening airs them. */
 function isVenting(cohort: Cohort, day: Day, env: CheckEnv): boolean {
   const last = cohort.named.findLast(({ verb, day: on }) => verb === 'open' && on < day)?.day ?? cohort.madeDay;
   return seenTill(cohort, day, env.places).some(

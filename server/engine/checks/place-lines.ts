@@ -133,7 +133,7 @@ function everSeen(cohort: Cohort, places: PlaceLines): readonly Visit[] {
       ? []
       : between(places.visits(stay.place), from, to).filter(({ entry, day: on, verb }) => {
           if (known.has(entry)) return false;
-          // what is looked at counts for the whole of its day (decided 31)
+          // what is looked at counts for the whole of its day
           if (verb === 'check') return true;
           if (on === stay.day && byHistory(entry, stay.entry) < 0) return false;
           return on !== next?.day || byHistory(entry, next.entry) < 0;

@@ -4,7 +4,7 @@ import { thicknessOf } from '../subject.ts';
 import { amountOf, bySitting, placedOn, rangeOf, type Seen, type Sitting, sound } from './case.ts';
 import { between, mm, sentence } from './words.ts';
 
-/** Buds have no needles, and what is still on its own roots may keep all (practice.md, sections 3 and 4). */
+/** Buds have no needles, and what is still on its own roots may keep all. */
 const leavesNeedles = ({ cohort: { method } }: Sitting): boolean => method === undefined || isDetached(method);
 
 /** More needles than the union can feed before it carries. */

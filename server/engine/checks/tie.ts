@@ -46,7 +46,7 @@ export const unionUncovered = byCohort((cohort, _, env) => {
   return found;
 });
 
-/** The first day practice allows; nothing where its event isn't on record, or there is no season (decided 102-104). */
+/** The first day practice allows; nothing where its event isn't on record, or there is no season. */
 function firstDay(waiting: Waiting, cohort: Cohort, day: Day, subject: Subject, env: CheckEnv): Day | undefined {
   const place = stayOn(cohort, day)?.place;
   const swell = cohort.swell !== undefined && cohort.swell <= day ? cohort.swell : undefined;

@@ -4,7 +4,7 @@ import type { Method } from '#grammar/vocabulary.ts';
 import type { Limit, Range } from '../practice.ts';
 
 /*
- * Figures in a finding's sentence: a no-break space before units, a true minus, `30 to 50 %` (look.md, sections 6, 7).
+ * Figures in a finding's sentence: a no-break space before units, a true minus, `30 to 50 %`.
  */
 
 const trim = (figure: number, digits: number): string => String(Number(figure.toFixed(digits))).replace('-', '−');

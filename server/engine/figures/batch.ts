@@ -3,7 +3,7 @@ import type { BatchFigures, BatchHistory, Cohort } from '../model.ts';
 import { type Counts, countsOf } from '../tally.ts';
 
 /**
- * A batch's own figures on the day its history was read for (statistics, section 1). Early takes count as taken and are
+ * A batch's own figures on the day its history was read for. Early takes count as taken and are
  * told apart; what was lost after a take counts as failed and is told apart, too.
  *
  * @param earliest days from grafting from which a take is told for sure, by the practice line `earliest take after graft`

@@ -7,7 +7,7 @@ import { type GroupKey, type Level, levelOfPiece, sharesSitting } from './levels
 import { halfJudged, type Piece, push, sittingOf, sure, total } from './pieces.ts';
 import { type TiedFact, type TurnedFact, tiedFacts, turnedFacts } from './tied-facts.ts';
 
-/** A against B, as `stats` gives it (statistics, 3); difference and limits as shares, A - B. */
+/** A against B, as `stats` gives it; difference and limits as shares, A - B. */
 export interface Comparison {
   readonly key: GroupKey;
   readonly a: Level;

@@ -26,7 +26,7 @@ export interface Group extends BatchFigures {
 
 /**
  * Take rates by one or several keys. Where one batch alone is judged the group has its own figures, early takes kept as
- * taken; over several early takes are open, and the interval allows for batches that differ (statistics, 1 and 2).
+ * taken; over several early takes are open, and the interval allows for batches that differ.
  *
  * @param record of the whole log: finished batches tell what those in progress come to
  * @returns groups by their levels, in natural order, those without a word last
@@ -107,7 +107,7 @@ function groupFigures(own: readonly Piece[], finished: ReadonlyMap<string, Piece
   };
 }
 
-/** What those of a batch that are still open come to, each by its own age (statistics, 1). */
+/** What those of a batch that are still open come to, each by its own age. */
 function expectedOf(own: readonly Piece[], finished: ReadonlyMap<string, Piece[][]>, env: FiguresEnv): number | null {
   const group = own[0]?.cohorts[0].group;
   const older = group === undefined ? undefined : finished.get(group);

@@ -22,7 +22,7 @@ export interface PlanAsked {
   readonly hours?: number;
 }
 
-/** How many to graft, as `plan` gives it (statistics, 7). */
+/** How many to graft, as `plan` gives it. */
 export interface Plan {
   readonly takes: number;
   readonly confidence: number;

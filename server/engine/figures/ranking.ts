@@ -4,7 +4,7 @@ import { byLevel } from './groups.ts';
 import { byPair } from './levels.ts';
 import { byBatch, clustersOf, halfJudged, type Piece, total } from './pieces.ts';
 
-/** Batches or pairs against the usual rate, as `stats` gives it (statistics, 4); shares 0..1. */
+/** Batches or pairs against the usual rate, as `stats` gives it; shares 0..1. */
 export interface Ranking {
   readonly usual: number;
   readonly spread: number;

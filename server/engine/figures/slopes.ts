@@ -3,7 +3,7 @@ import type { FiguresEnv } from './env.ts';
 import { type NumberKey, numberOf } from './levels.ts';
 import { byBatch, type Piece, sure } from './pieces.ts';
 
-/** Whether more of a fact went with more takes in the same batch, as `stats` gives it (statistics, 5). */
+/** Whether more of a fact went with more takes in the same batch, as `stats` gives it. */
 export interface FactSlope extends Omit<Slope, 'clusters'> {
   readonly fact: NumberKey;
   readonly batches: number;

@@ -4,7 +4,7 @@ import { type CurvePoint, halfOfLosses, kaplanMeier, median } from '#server/stat
 import { atRiskOn, type Life } from '#server/statistics/lives.ts';
 import { byBatch, firstDay, type Piece } from './pieces.ts';
 
-/** Losses over time, as `stats` gives it (statistics, 6); days since grafting, shares of those still alive. */
+/** Losses over time, as `stats` gives it; days since grafting, shares of those still alive. */
 export interface Survival {
   readonly points: readonly CurvePoint[];
   /** First day on which at most half are alive; null where more than half live to the end. */

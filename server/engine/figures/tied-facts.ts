@@ -37,7 +37,7 @@ const sameThing: Readonly<Partial<Record<GroupKey, readonly GroupKey[]>>> = {
 const most = 3;
 
 /**
- * Every other recorded fact that went together with the two ways (statistics, 3). A level nobody wrote is a level of its
+ * Every other recorded fact that went together with the two ways. A level nobody wrote is a level of its
  * own; so are sets counted over several.
  *
  * @param a pieces of one way that the comparison rests on, `b` of the other
@@ -52,8 +52,7 @@ export function tiedFacts(key: GroupKey, a: readonly Piece[], b: readonly Piece[
 }
 
 /**
- * Facts that turn the difference round when they are held level, of those that can be told apart from the two ways
- * (statistics, 3).
+ * Facts that turn the difference round when they are held level, of those that can be told apart from the two ways.
  *
  * @param a all pieces of one way, `b` of the other
  */

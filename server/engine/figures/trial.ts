@@ -19,7 +19,7 @@ export interface TrialAsked {
   readonly key?: GroupKey;
 }
 
-/** A field trial, as `trial` gives it (statistics, 8). */
+/** A field trial, as `trial` gives it. */
 export interface Trial {
   readonly ways: readonly [string, string];
   /** The rate it starts from, by the record, else the prior. */

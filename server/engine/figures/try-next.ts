@@ -3,7 +3,7 @@ import type { Comparison } from './compare.ts';
 import { type GroupKey, type Level, sharesSitting } from './levels.ts';
 import type { PlanResult } from './plan.ts';
 
-/** What to try next, so that the record can tell more (statistics, 9). */
+/** What to try next, so that the record can tell more. */
 export type NextTry =
   | { readonly kind: 'apart'; readonly key: GroupKey; readonly a: Level; readonly b: Level; readonly each: number }
   | { readonly kind: 'more'; readonly key: GroupKey; readonly a: Level; readonly b: Level; readonly each: number }

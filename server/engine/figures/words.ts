@@ -10,10 +10,10 @@ import { capital, few, grafts, listText, more, points, signed } from './wording.
 
 /*
  * What figures say in sentences, the same on the command line and in the report. Never a word of proof: what can't be
- * told is said to be so (statistics.md).
+ * told is said to be so.
  */
 
-/** Fewer of the rarer outcome are not looked at (statistics, 5). */
+/** Fewer of the rarer outcome are not looked at: house default. */
 const enoughRarer = 10;
 const cantTell = 'can’t tell yet';
 

@@ -23,7 +23,7 @@ export function take(grafts: Case): readonly Task[] {
 export const isBound = ({ cohort }: Case): boolean =>
   cohort.untied === undefined && (cohort.method !== 'thread' || cohort.fact('tie') !== undefined);
 
-/** The tie is looked at through the growth, from the day the bud is free; found biting it is renewed (decided 88). */
+/** The tie is looked at through the growth, from the day the bud is free; found biting it is renewed. */
 export function tie(grafts: Case): readonly Task[] {
   const { cohort, events, day } = grafts;
   if (!isBound(grafts)) return [];
@@ -52,7 +52,7 @@ function inSeason(grafts: Case, window: Window, rule: PracticeRow): Window {
   return next ? { from: next.from, by: Math.min(next.by, next.from + window.by - window.from) } : window;
 }
 
-/** Untying: scion grafts once taken, buds with their tape (decided 75). */
+/** Untying: scion grafts once taken, buds with their tape. */
 export function untie(grafts: Case): readonly Task[] {
   const { cohort, detached, day } = grafts;
   if (!isBound(grafts) || (detached && cohort.take === undefined)) return [];
@@ -108,7 +108,7 @@ function stageWords(now: number, { low, high }: NonNullable<Task['to']>): string
   return now > 0 ? `now to ${part(low)}` : `${part(low)} off`;
 }
 
-/** What grows below the union is rubbed off, again and again till summer (decided 89, 120, 125). */
+/** What grows below the union is rubbed off, again and again till summer. */
 export function suckers(grafts: Case): readonly Task[] {
   const { cohort, events, day } = grafts;
   const rubbed = events.sign('suckers')?.day;
@@ -161,7 +161,7 @@ export function isSevered({ cohort }: Case): boolean {
   });
 }
 
-/** Some unions fail late: a look a year after the take, and every four years after that look (decided 87, 105). */
+/** Some unions fail late: a look a year after the take, and every four years after that look. */
 export function again(grafts: Case): readonly Task[] {
   const { cohort, events, day } = grafts;
   if (cohort.take === undefined) return [];

@@ -18,12 +18,12 @@ export interface Case {
   /** Fed by its own roots: neither bud nor scion cut off its plant. */
   readonly attached: boolean;
   readonly detached: boolean;
-  /** The closest line for this work after this event, on the day of the event (decided 123). */
+  /** The closest line for this work after this event, on the day of the event. */
   rule(what: Work, event: string, on: Day): PracticeRow | undefined;
   window(rule: PracticeRow, on: Day, outside?: 'wait' | 'drop'): Window | undefined;
   /** The calendar where they stood on a day. */
   year(on: Day): PlaceYear;
-  /** Their swelling; unseen, the growth that counts for grafts of that day (decided 104). */
+  /** Their swelling; unseen, the growth that counts for grafts of that day. */
   growth(): Day | undefined;
 }
 

@@ -20,8 +20,7 @@ export interface Listed extends WorkItem {
 }
 
 /**
- * Pieces alike in all but the last line that names their set are one: the sets together, the latest line, the living
- * (decided 67). Hands that differ are not told.
+ * Pieces alike in all but the last line that names their set are one: the sets together, the latest line, the living. Hands that differ are not told.
  */
 export function join(pieces: readonly Piece[], history: BatchHistory, env: WorkEnv): readonly Listed[] {
   const groups = new Map<string, Piece[]>();
@@ -73,7 +72,7 @@ export function joined(pieces: readonly Piece[], history: BatchHistory, env: Wor
   };
 }
 
-/** The last line that names the set; one on its tree does, one on its place does not (decided 55). */
+/** The last line that names the set; one on its tree does, one on its place does not. */
 const lastNaming = ({ named, made }: Cohort): Entry => named.at(-1)?.entry ?? made;
 
 function placeOf({ stays }: Cohort, { log }: WorkEnv): { readonly key: string; readonly name: string } | undefined {
@@ -90,7 +89,7 @@ function handOf(cohort: Cohort): string | null {
 
 /**
  * How many of a set live and are still here, as far as it can be told: counted losses and sales come off it where they
- * can't lie outside. A named loss is one more than the counted ones (decided 24), and a loss counted over grafts that
+ * can't lie outside. A named loss is one more than the counted ones, and a loss counted over grafts that
  * were taken by name is one of those still to judge.
  */
 function livingOf(numbers: Cohort['numbers'], { cohorts, tallies }: BatchHistory): number {

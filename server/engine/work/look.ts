@@ -12,7 +12,7 @@ export function looks(grafts: Case): readonly Task[] {
   const { events, day } = grafts;
   const found: Task[] = [];
   const sign = grafts.cohort.undivided ? undefined : events.sign('dry', 'mould', 'wet');
-  // only a look at these grafts or their place is the look that was asked for (decided 85)
+  // only a look at these grafts or their place is the look that was asked for
   if (sign && !events.looks.some((look) => look.day > sign.day)) {
     const flag = (['dry', 'mould', 'wet'] as const).find((one) => sign.flags.has(one)) ?? 'dry';
     found.push(...after(grafts, flag, sign.day, `${signWords[flag]} ${dayText(sign.day, day)}: look again`));
@@ -44,7 +44,7 @@ export const earliest = (tasks: readonly Task[]): readonly Task[] =>
 export const moving = ({ cohort: { swell, free, take } }: Case) =>
   swell !== undefined || free !== undefined || take !== undefined;
 
-/** Watching for the buds to swell; a summer slept through gives way to the next spring (decided 105, 130). */
+/** Watching for the buds to swell; a summer slept through gives way to the next spring. */
 export function watch(grafts: Case): readonly Task[] {
   if (moving(grafts)) return [];
   const { cohort, day } = grafts;

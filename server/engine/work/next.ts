@@ -10,7 +10,7 @@ import { others } from './other.ts';
 import { cover, shade } from './shelter.ts';
 import type { Chain, Task } from './task.ts';
 
-/** Work that is the same for all of a set, whichever of them a count spoke of (decided 22). */
+/** Work that is the same for all of a set, whichever of them a count spoke of. */
 const unnamed: readonly Chain[] = [looks, cover, shade];
 const chains: readonly Chain[] = [...unnamed, watch, opening, judge, take, tie, headback, untie, suckers, sever, again];
 
@@ -19,7 +19,7 @@ const chains: readonly Chain[] = [...unnamed, watch, opening, judge, take, tie, 
  * the line behind it. What ends each is code, from when and by when are practice lines. Sorted by window.
  */
 export function nextWork(history: BatchHistory, env: WorkEnv): readonly Listed[] {
-  // after three years without a line a batch is history (decided 127)
+  // after three years without a line a batch is history
   if (forgotten(history, env)) return [];
   const pieces: Piece[] = [];
   for (const cohort of history.cohorts) {

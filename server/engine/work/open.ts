@@ -9,7 +9,7 @@ import { ends, nextShare } from './step.ts';
 import { type Task, task } from './task.ts';
 
 /**
- * The opening, exactly (practice.md, section 8): one step is next, never two, counted from the day the last one was
+ * The opening, exactly: one step is next, never two, counted from the day the last one was
  * done. Mould is aired at once, dry grafts rest under their wrap, and what stalls is looked at instead.
  */
 export function opening(grafts: Case): readonly Task[] {
@@ -53,7 +53,7 @@ interface Hold {
 
 /**
  * Found dry: no step until found plump or green, or until the sign no longer stands; a later step that was made anyway
- * ends it, too (decided 71).
+ * ends it, too.
  */
 function dryHold({ events, env, subject, day }: Case): Hold | undefined {
   const sign = events.sign('dry');
@@ -108,7 +108,7 @@ const notEarlier = ({ from, by }: Window, day: Day): Window => ({
   by: by + Math.max(0, day - from),
 });
 
-/** Buds that move before the union is sound stay closed till it is (practice.md, section 7). */
+/** Buds that move before the union is sound stay closed till it is. */
 function soundFrom({ env, subject, cohort }: Case, swell: Day): Day {
   let first = swell;
   for (const { event, wait } of env.practice.earliest('swell', onDay(subject, swell)))
@@ -118,7 +118,7 @@ function soundFrom({ env, subject, cohort }: Case, swell: Day): Day {
 
 /**
  * So many days after the last step or the new wrap. Where that was before the buds swelled: not before they did, and
- * with the time that a first step has (decided 68, 72).
+ * with the time that a first step has.
  */
 function after(grafts: Case, last: Day, swell: Day, first: Window, notBefore: Day): Window {
   const every = ends(grafts, 'open-every', last);

@@ -18,7 +18,7 @@ export function cover(grafts: Case): readonly Task[] {
 /**
  * Grafts made for the winter are covered the day they are made, till taken and the last frost is past; those of spring
  * and summer that haven't taken, before the first frost. A move or an `uncover` that leaves them without begins it anew,
- * due that day (decided 74, 121). Where nobody told how they stand, nothing is asked.
+ * due that day. Where nobody told how they stand, nothing is asked.
  */
 function coldCover(grafts: Case): readonly Task[] {
   const { cohort } = grafts;

@@ -12,8 +12,8 @@ export interface Stall {
 
 /**
  * How long stepping may go on without the bud coming free. It runs from the first step since the wrap was last renewed,
- * an airing before the buds swelled counting from their swelling (decided 69), and again from the first step after a
- * stalled graft was found green (decided 70).
+ * an airing before the buds swelled counting from their swelling, and again from the first step after a
+ * stalled graft was found green.
  */
 export function stallOf(grafts: Case, swell: Day): Stall | undefined {
   const { opened, rewrapped, looks } = grafts.events;

@@ -13,7 +13,7 @@ export interface Ends {
 
 const shipped = practiceOf([]);
 
-/** Both ends of a limit for due work: an end that the closest line leaves open keeps the shipped figure (decided 94, 111). */
+/** Both ends of a limit for due work: an end that the closest line leaves open keeps the shipped figure. */
 export function ends({ env, subject }: Case, key: LimitKey, on: Day): Ends {
   const own = env.practice.limits(key, onDay(subject, on))[0];
   const fallback = shipped.limits(key, { ...onDay(subject, on), event: () => undefined })[0];

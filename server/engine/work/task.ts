@@ -34,7 +34,7 @@ export const task = (what: Work, { from, by }: Window, rule: PracticeRow, why: s
   ...(more.timed ? { timed: more.timed } : {}),
 });
 
-/** Days before its window opens in which work is told as coming soon (practice.md, section 7). */
+/** Days before its window opens in which work is told as coming soon: house default. */
 const soonDays = 7;
 
 export function stateOn(day: Day, { from, by }: Window): WorkState {

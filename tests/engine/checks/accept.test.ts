@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Code } from '#grammar/codes.ts';
 import { listed, nursery } from './support.ts';
 
-/* "I know": what an `accept` silences, and for whom (notation.md, `accept`; decided 64, 92). */
+/* "I know": what an `accept` silences, and for whom. */
 
 const log = (...lines: readonly string[]) => `${nursery}
 place  shed  shade wind-break

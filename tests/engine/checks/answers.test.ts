@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { listed, nursery } from './support.ts';
 
-/* What counts as an answer, as a word, and as long: decided 31, 47, 53, 55, 56, 127, 129. Days: house defaults. */
+/* What counts as an answer, as a word, and as long. Days: house defaults. */
 
 const batch = (lines: string, plants = 'Pinus parviflora / Pinus thunbergii') => `${nursery}
 batch  A26  ${plants}  side-veneer  film  in frame

@@ -3,7 +3,7 @@ import type { Code } from '#grammar/codes.ts';
 import type { Finding, LogEdit } from '#server/engine/model.ts';
 import { findingsIn, listed, nursery } from './support.ts';
 
-/* Mends change the text so that the finding goes; "I know" writes an `accept`. Titles: look.md, at most 40 characters. */
+/* Mends change the text so that the finding goes; "I know" writes an `accept`. Titles have at most 40 characters. */
 
 const on = '2027-04-20';
 const mendsOf = (text: string, code: Code, day = on) =>

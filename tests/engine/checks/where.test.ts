@@ -45,7 +45,7 @@ ${site('lat -3.10  lon 37.30')}batch  A27  Abies koreana / Abies nordmanniana  s
   expect(listed(text, { on: '2028-12-30' })).toEqual(['5 warning cut-shallow A27.1']);
 });
 
-test('a place’s own latitude overrules the site’s (decided 79)', () => {
+test('a place’s own latitude overrules the site’s', () => {
   const text = `
 ${site('lat 47.90  lon 8.10')}place  south  lat -35  shade wind-break
 batch  A27  Abies koreana / Abies nordmanniana  side-veneer  film
@@ -113,7 +113,7 @@ batch  A26  Pinus parviflora / Pinus thunbergii  side-veneer  film
   });
 });
 
-describe('on which line a finding stands (decided 33)', () => {
+describe('on which line a finding stands', () => {
   test('that of the lot, the batch, the graft; of several facts the graft’s if it wrote one', () => {
     const text = `${nursery}
 batch  K27  Pinus parviflora / Pinus thunbergii  side-veneer  film  in frame  lot L1  short 20mm  whorls 5
@@ -142,7 +142,7 @@ graft  K27.2  cut 40
   });
 });
 
-test('a set of which some were counted has no finding that must know which (decided 22)', () => {
+test('a set of which some were counted has no finding that must know which', () => {
   const text = `${nursery}
 place  tent  heated shade wind-break humid
 batch  S27  Abies koreana / Abies nordmanniana  side-veneer  in tent  film

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { listed } from './support.ts';
 
 /*
- * Six small logs and the season of the notation's description, worked out by hand from the practice before the program
+ * Six small logs and one of two seasons, worked out by hand from the practice before the program
  * was written: their findings, by line from 1. What is overdue comes with the work and is tested there.
  */
 const read = (name: string) => readFileSync(new URL(`../logs/${name}.graft`, import.meta.url), 'utf8');
@@ -14,11 +14,11 @@ test.each([
   ['2027-04-14', 11],
   ['2027-04-20', 13],
   ['2027-07-10', 99],
-])('W1: a healthy autumn batch on %s, read to line %i: nothing to say', (on, line) => {
+])('a healthy autumn batch on %s, read to line %i: nothing to say', (on, line) => {
   expect(listed(upTo('healthy-autumn', line), { on, all: true })).toEqual([]);
 });
 
-test('W2: slips at the bench, and the edges that are not slips', () => {
+test('slips at the bench, and the edges that are not slips', () => {
   expect(listed(read('slips-at-the-bench'), { on: '2027-04-06', all: true })).toEqual([
     '6 warning cut-shallow B2.2',
     '7 warning cut-deep B2.3',
@@ -30,7 +30,7 @@ test('W2: slips at the bench, and the edges that are not slips', () => {
   ]);
 });
 
-test('W3: wraps opened wrongly', () => {
+test('wraps opened wrongly', () => {
   expect(listed(read('wraps-opened-wrongly'), { on: '2027-05-03', all: true })).toEqual([
     '5 warning open-early C3.1..10',
     '7 warning open-wide C3.11..20',
@@ -39,7 +39,7 @@ test('W3: wraps opened wrongly', () => {
   ]);
 });
 
-test('W4: frost under a frost-free roof, and out too early', () => {
+test('frost under a frost-free roof, and out too early', () => {
   expect(listed(read('frost-under-a-roof'), { on: '2027-04-20', all: true })).toEqual([
     '6 warning froze D4.1..60',
     '8 warning frost-cover-missing D4.1..10',
@@ -47,14 +47,14 @@ test('W4: frost under a frost-free roof, and out too early', () => {
   ]);
 });
 
-test('W5: maples in summer and buds in the field: nothing to say', () => {
+test('maples in summer and buds in the field: nothing to say', () => {
   expect(listed(read('maples-and-buds'), { on: '2027-03-05', all: true })).toEqual([]);
 });
 
 test.each([
   ['2027-04-16', 11],
   ['2027-05-12', 99],
-])('W6: mould, dry scions, a missed visit, on %s: the work is late, the practice was good', (on, line) => {
+])('mould, dry scions, a missed visit, on %s: the work is late, the practice was good', (on, line) => {
   expect(listed(upTo('mould-and-a-missed-visit', line), { on, all: true })).toEqual([]);
 });
 

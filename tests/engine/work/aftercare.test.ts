@@ -33,7 +33,7 @@ describe('judging the take', () => {
 
 describe('the tie', () => {
   const free = `${head()}2027-05-20  free K26\n`;
-  test('from the free bud on, 28 to 42 days after the last word, in growth only (decided 88)', () => {
+  test('from the free bud on, 28 to 42 days after the last word, in growth only', () => {
     expect(of('tie', head(), '2027-04-20')).toEqual([]);
     expect(of('tie', free, '2027-05-21')).toEqual(['2027-06-17..2027-07-01 later']);
     expect(of('tie', `${free}2027-08-10  check K26 green\n`, '2027-08-11')).toEqual(['2027-09-07..2027-09-21 later']);
@@ -64,7 +64,7 @@ describe('the tie', () => {
 });
 
 describe('untying', () => {
-  test('conifers once taken, from the October of the year they grew in (decided 75, 104)', () => {
+  test('conifers once taken, from the October of the year they grew in', () => {
     expect(of('untie', head(), '2027-10-05')).toEqual([]);
     const taken = `${head()}2027-07-05  take K26\n`;
     expect(of('untie', taken, '2027-10-05')).toEqual(['2027-10-01..2028-09-30 due']);
@@ -92,29 +92,29 @@ describe('untying', () => {
 
 describe('heading back', () => {
   const taken = (text = head()) => `${text}2027-07-05  take K26\n`;
-  test('a third once taken, by the first 31 March at least 120 days on; the other thirds 56 to 182 days after each (decided 107)', () => {
+  test('a third once taken, by the first 31 March at least 120 days on; the other thirds 56 to 182 days after each', () => {
     expect(of('headback', head(), '2027-07-05')).toEqual([]);
     expect(of('headback', taken(), '2027-07-06')).toEqual(['2027-07-05..2028-03-31 due to 33..50 %']);
     const first = `${taken()}2028-03-01  headback K26 1/3\n`;
     expect(of('headback', first, '2028-03-02')).toEqual(['2028-04-26..2028-08-30 later to 67..83 %']);
     const second = `${first}2028-05-01  headback K26 2/3\n`;
-    // a year after the bud is free all may go at once (decided 111); here no day of it is noted
+    // a year after the bud is free all may go at once; here no day of it is noted
     expect(of('headback', second, '2028-05-02')).toEqual(['2028-06-26..2028-10-30 later to 100..100 %']);
     expect(of('headback', `${second}2028-07-01  headback K26 100%\n`, '2028-07-02')).toEqual([]);
     expect(workIn(first, '2028-03-02').find(({ what }) => what === 'headback')?.why).toBe(
       'headed back to a third 1 Mar: now to two thirds',
     );
   });
-  test('a year after the bud is free: a third at least, up to all (decided 111)', () => {
+  test('a year after the bud is free: a third at least, up to all', () => {
     const free = `${head()}2027-05-20  free K26\n2027-07-05  take K26\n`;
     expect(of('headback', free, '2028-03-20')).toEqual(['2027-07-05..2028-03-31 due to 33..50 %']);
     expect(of('headback', free, '2028-06-20')).toEqual(['2027-07-05..2028-03-31 overdue to 33..100 %']);
   });
-  test('up to the grafting day it prepares the stock and counts for nothing (decided 27)', () => {
+  test('up to the grafting day it prepares the stock and counts for nothing', () => {
     const prepared = head().replace('2026-10-09  graft', '2026-10-09  headback K26 1/3\n2026-10-09  graft');
     expect(of('headback', taken(prepared), '2027-07-06')).toEqual(['2027-07-05..2028-03-31 due to 33..50 %']);
   });
-  test('conifers in pots only; other trees on a branch, too, whole or in two, the second as for conifers (decided 122)', () => {
+  test('conifers in pots only; other trees on a branch, too, whole or in two, the second as for conifers', () => {
     expect(of('headback', taken(head('side', undefined, 'onto T3')), '2027-07-06')).toEqual([]);
     const log = taken(head('side-veneer', maple, 'onto T3'));
     expect(of('headback', log, '2027-07-06')).toEqual(['2027-07-05..2028-03-31 due to 50..100 %']);
@@ -122,7 +122,7 @@ describe('heading back', () => {
       '2028-04-26..2028-08-30 later to 100..100 %',
     ]);
   });
-  test('buds whole, late in the winter after the take (decided 76)', () => {
+  test('buds whole, late in the winter after the take', () => {
     const log = `${head('chip-bud', maple).replace('2026-10-09', '2026-08-18').replace('2027-03-22  swell   K26\n', '')}2026-09-22  take K26\n`;
     expect(of('headback', log, '2026-09-23')).toEqual(['2027-02-01..2027-03-31 later to 100..100 %']);
   });
@@ -132,7 +132,7 @@ describe('heading back', () => {
 });
 
 describe('suckers', () => {
-  test('two to four weeks after the buds move, then every 28 days till the end of July (decided 89, 120, 125)', () => {
+  test('two to four weeks after the buds move, then every 28 days till the end of July', () => {
     const log = head('cleft');
     expect(of('suckers', log, '2027-03-23')).toEqual(['2027-04-05..2027-04-19 later']);
     expect(of('suckers', `${log}2027-04-10  check K26 suckers\n`, '2027-04-11')).toEqual([
@@ -164,7 +164,7 @@ describe('suckers', () => {
 describe('severing', () => {
   const log = (method: string) =>
     head(method).replace('2026-10-09', '2027-03-21').replace('2027-03-22  swell   K26\n', '');
-  test('from October of the first growing year, for a year (decided 87)', () => {
+  test('from October of the first growing year, for a year', () => {
     for (const method of ['approach', 'thread']) {
       expect(of('sever', log(method), '2027-06-01')).toEqual(['2027-10-01..2028-09-30 later']);
       expect(of('sever', `${log(method)}2028-06-01  sever K26 50%\n`, '2028-06-02')).toEqual([
@@ -179,7 +179,7 @@ describe('severing', () => {
 
 describe('looking again', () => {
   const taken = `${head()}2027-07-05  take K26\n`;
-  test('a year after the take, and four years after that look (decided 87, 105, 124)', () => {
+  test('a year after the take, and four years after that look', () => {
     expect(of('again', taken, '2027-07-06')).toEqual(['2028-07-04..2028-08-03 later']);
     // a look before the year is out is not this one
     expect(of('again', `${taken}2028-06-01  check K26\n`, '2028-06-02')).toEqual(['2028-07-04..2028-08-03 later']);
@@ -197,7 +197,7 @@ describe('what is over', () => {
     expect(part.length).toBeGreaterThan(0);
     for (const line of part) expect(line).toMatch(/^K26\.7\.\.20 /);
   });
-  test('after three years without a line it is history (decided 83, 127)', () => {
+  test('after three years without a line it is history', () => {
     expect(workLines(taken, '2030-07-05').length).toBeGreaterThan(0);
     expect(workLines(taken, '2030-07-06')).toEqual([]);
     // a line on the place keeps it

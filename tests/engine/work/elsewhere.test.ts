@@ -11,7 +11,7 @@ ${made}  graft   K26.1..20
 ${lines}
 `;
 
-describe('south of the equator (decided 77, 110)', () => {
+describe('south of the equator', () => {
   test('an autumn graft of April swells in September', () => {
     expect(workLines(log('-41.3', '2027-04-09'), '2027-07-01')).toEqual([
       'K26.1..20 look 2027-04-16..2027-04-23 overdue',
@@ -43,7 +43,7 @@ describe('south of the equator (decided 77, 110)', () => {
   });
 });
 
-describe('within 23.5° of the equator (decided 78)', () => {
+describe('within 23.5° of the equator', () => {
   test('work with a season is not listed, days on are', () => {
     expect(workLines(log('18.5', '2026-10-09'), '2026-10-12')).toEqual(['K26.1..20 look 2026-10-16..2026-10-23 soon']);
     const lines = '2026-12-01  swell K26\n2026-12-03  open K26 10%';
@@ -57,7 +57,7 @@ describe('within 23.5° of the equator (decided 78)', () => {
   });
 });
 
-test('a place’s own latitude overrules the site’s (decided 79)', () => {
+test('a place’s own latitude overrules the site’s', () => {
   const south = log('47.9', '2027-04-09', '', 'lat -41.3');
   expect(workLines(south, '2027-07-01')).toContain('K26.1..20 watch 2027-09-01..2027-11-15 later');
 });

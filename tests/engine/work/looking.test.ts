@@ -19,7 +19,7 @@ const of = (what: string, text: string, on: string) =>
 
 describe('looking', () => {
   const log = head('2026-10-09');
-  test('a week or two after any word of the first 42 days, then monthly (decided 86, 106)', () => {
+  test('a week or two after any word of the first 42 days, then monthly', () => {
     expect(of('look', log, '2026-10-10')).toEqual(['K26.1..20 2026-10-16..2026-10-23 soon']);
     // 20 November is day 42
     expect(of('look', `${log}2026-11-20  check K26 green\n`, '2026-11-21')).toEqual([
@@ -30,7 +30,7 @@ describe('looking', () => {
     ]);
   });
 
-  test('any line on the set, its batch, its tree or its place is a word (decided 121)', () => {
+  test('any line on the set, its batch, its tree or its place is a word', () => {
     const day = (line: string) => of('look', `${log}${line}\n`, '2026-12-20')[0]?.split(' ')[1];
     const from28 = '2027-01-12..2027-01-26';
     expect(day('2026-12-15  check K26.3 green')).toBe(from28);
@@ -106,13 +106,13 @@ describe('watching for the buds to swell', () => {
     expect(watch('2027-08-10', '2027-08-11')).toEqual(['K26.1..20 2027-08-31..2027-09-30 later']);
   });
 
-  test('slept through the summer: the next spring, and the first watch goes (decided 105, 130)', () => {
+  test('slept through the summer: the next spring, and the first watch goes', () => {
     expect(watch('2027-04-20', '2027-09-30')).toEqual(['K26.1..20 2027-05-11..2027-06-19 overdue']);
     expect(watch('2027-04-20', '2027-10-01')).toEqual(['K26.1..20 2028-03-01..2028-05-15 later']);
     expect(watch('2027-04-20', '2028-06-20')).toEqual(['K26.1..20 2028-03-01..2028-05-15 overdue']);
   });
 
-  test('in a heated place by their own clock, whatever the group (decided 123)', () => {
+  test('in a heated place by their own clock, whatever the group', () => {
     expect(watch('2026-12-10', '2026-12-11', 'side-veneer', 'tent')).toEqual([
       'K26.1..20 2027-01-14..2027-02-23 later',
     ]);
@@ -139,7 +139,7 @@ describe('watching for the buds to swell', () => {
 });
 
 describe('judging', () => {
-  test('laggards, 42 to 70 days after the first of the batch swelled; the watch stays beside it (decided 73)', () => {
+  test('laggards, 42 to 70 days after the first of the batch swelled; the watch stays beside it', () => {
     const log = `${head('2026-10-09')}2027-03-22  swell K26.1..18\n`;
     expect(workLines(log, '2027-05-05').filter((line) => line.startsWith('K26.19,20'))).toEqual([
       'K26.19,20 watch 2027-03-01..2027-05-15 due',

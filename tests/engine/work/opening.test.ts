@@ -27,7 +27,7 @@ describe('the first step', () => {
     expect(opening(logOf(), '2027-03-25')).toEqual([]);
   });
 
-  test('opened before it swelled: nothing till it does, then at least ten days on, with the time of a first step (decided 68)', () => {
+  test('opened before it swelled: nothing till it does, then at least ten days on, with the time of a first step', () => {
     expect(opening(logOf('2027-03-02  open K26 5%'), '2027-03-20')).toEqual([]);
     // the later of 24 Mar + 4 and 15 Mar + 7
     expect(opening(logOf('2027-03-14  open K26 5%', '2027-03-15  swell K26'), '2027-03-20')).toEqual([
@@ -88,7 +88,7 @@ describe('the next steps', () => {
     ]);
   });
 
-  test('the nursery’s own rhythm; an end it leaves open keeps the shipped figure (decided 94)', () => {
+  test('the nursery’s own rhythm; an end it leaves open keeps the shipped figure', () => {
     const own = ['practice needle open-step ..15%', 'practice needle open-every 7d..', ...begun];
     expect(opening(logOf(...own), '2027-04-01')).toEqual(['K26.1..20 open 2027-03-31..2027-04-07 due to 15..25 %']);
     const slow = ['practice K26 open-step 2..4%', 'practice K26 open-every 20..30d', ...begun];
@@ -103,7 +103,7 @@ describe('the next steps', () => {
     expect(workIn(lax, '2027-04-20').find(({ what }) => what === 'open')?.waits).toBe(true);
   });
 
-  test('a renewed wrap begins at 0, ten days after it or after the last step (decided 72)', () => {
+  test('a renewed wrap begins at 0, ten days after it or after the last step', () => {
     expect(opening(logOf(...begun, '2027-03-30  rewrap K26'), '2027-04-01')).toEqual([
       'K26.1..20 open 2027-04-09..2027-04-13 later to 5..10 %',
     ]);
@@ -120,12 +120,12 @@ describe('mould and wet', () => {
     ]);
   });
 
-  test('never told as overdue, not on days 4 to 7 either (decided 54)', () => {
+  test('never told as overdue, not on days 4 to 7 either', () => {
     for (const day of ['14', '17', '18', '25'])
       expect(overdueIn(logOf('2027-01-10  check K26 mould'), `2027-01-${day}`)).toEqual([]);
   });
 
-  test('any answer of that day or later ends it, a later look too; the look after it ends with a look only (decided 31, 85)', () => {
+  test('any answer of that day or later ends it, a later look too; the look after it ends with a look only', () => {
     const seen = '2027-01-10  check K26 wet';
     const left = (...lines: string[]) =>
       workLines(logOf(seen, ...lines), '2027-01-15')
@@ -175,7 +175,7 @@ describe('dry', () => {
     expect(well('2027-04-25  check K26 dry')).toEqual(['K26.1..20 cover 2027-04-25..2027-04-27 due']);
   });
 
-  test('a later step ends it, too; without a word it is due from the day after the sign stands no more (decided 71)', () => {
+  test('a later step ends it, too; without a word it is due from the day after the sign stands no more', () => {
     expect(opening(logOf(...dry, '2027-04-15  open K26 20%'), '2027-04-16')).toEqual([
       'K26.1..20 open 2027-04-25..2027-04-29 later to 25..30 %',
     ]);
@@ -205,7 +205,7 @@ describe('stalled', () => {
   );
   const log = (...lines: string[]) => logOf('2027-03-22  swell K26', ...steps, ...lines);
 
-  test('seventy days after the first step no step is due; green or dry is the question (decided 69)', () => {
+  test('seventy days after the first step no step is due; green or dry is the question', () => {
     // 2 June is day 70: a step from there on isn't offered before either
     expect(opening(log(), '2027-05-24')).toEqual(['K26.1..20 judge 2027-06-02..2027-06-16 later']);
     expect(opening(log(), '2027-06-20')).toEqual(['K26.1..20 judge 2027-06-02..2027-06-16 overdue']);
@@ -216,7 +216,7 @@ describe('stalled', () => {
     expect(opening(few, '2027-06-02')).toEqual(['K26.1..20 judge 2027-06-02..2027-06-16 due']);
   });
 
-  test('found green on or after that day it goes on; green before says nothing (decided 70)', () => {
+  test('found green on or after that day it goes on; green before says nothing', () => {
     expect(opening(log('2027-06-01  check K26 green'), '2027-06-10')).toEqual([
       'K26.1..20 judge 2027-06-02..2027-06-16 due',
     ]);

@@ -11,7 +11,7 @@ tree    T3  Pinus thunbergii  in frame
 batch   K26  Pinus parviflora / P. thunbergii  side-veneer  film 38mm  in frame
 `;
 
-describe('like pieces are one (decided 55, 67)', () => {
+describe('like pieces are one', () => {
   const log = `${head}
 2026-10-09  graft   K26.1..10  by mk
 2026-10-09  graft   K26.11..20  by jo
@@ -81,7 +81,7 @@ describe('the living', () => {
     ]);
   });
 
-  test('a count of work on some of the set: none that needs to know which, till the rest is named (decided 22)', () => {
+  test('a count of work on some of the set: none that needs to know which, till the rest is named', () => {
     const log = `${counted}2027-03-24  open K26 x10 10%\n`;
     expect(workLines(log, '2027-04-05')).toEqual([]);
     expect(workLines(`${log}2027-03-25  open K26 10%\n`, '2027-04-05')).toEqual([

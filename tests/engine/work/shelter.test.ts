@@ -40,7 +40,7 @@ describe('cover of autumn and winter grafts', () => {
     ]);
   });
 
-  test('a move or an uncover begins it anew, due that day; the move is said by another finding, the uncover is not (decided 74, 121)', () => {
+  test('a move or an uncover begins it anew, due that day; the move is said by another finding, the uncover is not', () => {
     const log = batch('in frame', '2026-10-09');
     const moved = `${log}2026-12-05  move K26.1..5 to yard\n`;
     expect(of('cover', moved, '2026-12-07')).toEqual(['K26.1..5 cover 2026-12-05..2026-12-05 overdue']);
@@ -75,7 +75,7 @@ describe('cover of autumn and winter grafts', () => {
     expect(of('cover', taken('2027-10-20'), '2027-11-20')).toEqual(['K26.1..20 cover 2027-10-13..2027-10-13 overdue']);
   });
 
-  test('a station’s dates stand over the calendar’s; one without frost asks for nothing (decided 108)', () => {
+  test('a station’s dates stand over the calendar’s; one without frost asks for nothing', () => {
     const late = station({ frostDates: () => () => ({ month: 5, day: 24 }) });
     const log = `${batch('in frame', '2026-10-09')}2027-05-20  uncover frame frost-free\n`;
     const cover = (text: string, on: string, weather?: Parameters<typeof workIn>[2]) =>
@@ -106,7 +106,7 @@ describe('cover of autumn and winter grafts', () => {
   });
 });
 
-describe('cover of spring and summer grafts that have not taken (decided 74)', () => {
+describe('cover of spring and summer grafts that have not taken', () => {
   const log = batch('in lath', '2027-06-20');
   test('1 September to the first frost, listed from 1 August', () => {
     expect(of('cover', log, '2027-07-31')).toEqual([]);

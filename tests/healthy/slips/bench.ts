@@ -21,7 +21,7 @@ const off = (
 });
 const needle = (draw: Draw): string => `whorls ${draw.int(3, 12)}`;
 
-/** Cut, faces, scion, wood, side and match: practice.md, section 5, on the line that wrote the fact. */
+/** Cut, faces, scion, wood, side and match, beyond the limits of `practice.graft`, on the line that wrote the fact. */
 export const bench: Planters = {
   'cut-shallow': [
     off({ methods: ['side'] }, ['cut 29%', 'cut 22%', 'cut 25..35%', 'cut 1/4', ['cut 2mm', 'stock 9mm']]),

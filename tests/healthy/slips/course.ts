@@ -58,7 +58,7 @@ const tooSoon = (
 /** 1 October of the first year it can have grown. */
 const october = ({ season, batch }: Site): Day => season.calendar.next('oct-01', batch.last + 1);
 
-/** Opening, untying, heading back, judging: practice.md, sections 6 and 8. */
+/** Opening, untying, heading back, judging, against the pages of their codes. */
 export const course: Planters = {
   'wrap-shrank': [
     atStep(

@@ -78,7 +78,7 @@ const offSeason = (wish: NonNullable<Planter['wish']>, severity: Severity): Plan
 });
 const evergreen = ['side-veneer', 'side', 'cleft', 'whip', 'saddle'] as const;
 
-/** Season, store and what stands over the grafts: practice.md, sections 4 to 6. */
+/** Season, store and what stands over the grafts, against the pages of their codes. */
 export const shelter: Planters = {
   'season-off': [
     offSeason({ methods: evergreen, groups: ['needle'], genera: ['Abies'], months: [6, 7, 8] }, 'warning'),

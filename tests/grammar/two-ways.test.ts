@@ -3,7 +3,7 @@ import { readLine } from '#grammar/line.ts';
 import { reservedWords } from '#grammar/vocabulary.ts';
 import { expectProblems, problemsIn, said } from '../support/reading.ts';
 
-// What the notation left open and was decided; the number is the decision's.
+// Lines that could be read two ways, and the one way they are read.
 
 const reads = (rows: readonly (readonly [string, string])[]) => {
   for (const [text, meaning] of rows) {
@@ -13,7 +13,7 @@ const reads = (rows: readonly (readonly [string, string])[]) => {
 };
 
 describe('lexer and grammar', () => {
-  test('1: a figure with a unit or a size behind a set’s comma is no graft', () => {
+  test('a figure with a unit or a size behind a set’s comma is no graft', () => {
     reads([
       ['open K26.1..8, 10 %', 'open | K26.1..8 | share 10%'],
       ['open K26.1..8, 10..12%', 'open | K26.1..8 | share 10..12%'],
@@ -25,7 +25,7 @@ describe('lexer and grammar', () => {
     ]);
   });
 
-  test('2: an optional value is lower case: a capital begins a plant', () => {
+  test('an optional value is lower case: a capital begins a plant', () => {
     reads([
       ['batch B1 tie Acer palmatum / A. p.', 'batch | B1 | Acer palmatum / Acer palmatum | tie'],
       ['batch B1 tie rubber wax hot', 'batch | B1 | tie "rubber" | wax "hot"'],
@@ -34,7 +34,7 @@ describe('lexer and grammar', () => {
     ]);
   });
 
-  test('3: a line whose verb and target were read takes part without what could not be', () => {
+  test('a line whose verb and target were read takes part without what could not be', () => {
     const line = (text: string) => readLine(text).statement?.idle ?? false;
     expect(line('graft K26.1..11 cut 40')).toBe(false);
     expect(line('take K26 frosfree 3')).toBe(false);
@@ -44,13 +44,13 @@ describe('lexer and grammar', () => {
       expect(line(text), text).toBe(false);
   });
 
-  test('4: what slipped or can’t be read is unknown, not absent', () => {
+  test('what slipped or can’t be read is unknown, not absent', () => {
     expect(said('graft K26.1 cut 40 long 30cm whorls 2')).toBe(
       'graft | K26.1 | cut none (unread) | long 300mm (slipped) | whorls 2',
     );
   });
 
-  test('5: a first word that is no verb; the rest of the line is not looked at', () => {
+  test('a first word that is no verb; the rest of the line is not looked at', () => {
     expectProblems(`
 opne K26 twenty 4 5 6
 #^^^ error unknown-word: \`opne\` is no verb of the notation. Is it \`open\`?
@@ -61,7 +61,7 @@ K26.1 cut 40
 `);
   });
 
-  test('6: in `by` and `accept` a blank may follow the list’s comma', () => {
+  test('in `by` and `accept` a blank may follow the list’s comma', () => {
     reads([
       ['graft K1.1 by mk, jo cut 40%', 'graft | K1.1 | by mk,jo | cut 40%'],
       ['graft K1.1 by mk, cut 40%', 'graft | K1.1 | by mk | cut 40%'],
@@ -73,13 +73,13 @@ K26.1 cut 40
     ]);
   });
 
-  test('7: a lower-case word behind a place may be the rest of its name', () => {
+  test('a lower-case word behind a place may be the rest of its name', () => {
     reads([['graft K26.1 in cold frame under', 'graft | K26.1 | in cold | side under | frame?']]);
     // `move` takes sets: the log, which knows the names, joins the two
     reads([['move K26 to cold frame', 'move | K26 | frame | to cold']]);
   });
 
-  test('8: a zone is one run of letters and digits', () => {
+  test('a zone is one run of letters and digits', () => {
     reads([
       ['site X zone 7b', 'site | X | zone "7b"'],
       ['site X zone 10a lat -33.9', 'site | X | zone "10a" | lat -33.9'],
@@ -92,7 +92,7 @@ site X tz Europe/Berln
 `);
   });
 
-  test('9: an opened quote without its end', () => {
+  test('an opened quote without its end', () => {
     expectProblems(`
 batch K26 Pinus 'Tenysu
 #               ^^^^^^^ error unreadable: This cultivar’s name is not closed: a single quote belongs behind it.
@@ -101,18 +101,18 @@ check K26 "left open
 `);
   });
 
-  test('10: a range written backwards is read in silence', () => {
+  test('a range written backwards is read in silence', () => {
     reads([['take K26.12..1', 'take | K26.1..12']]);
   });
 
-  test('11: a second text', () => {
+  test('a second text', () => {
     expectProblems(`
 check K26 "one" "two"
 #               ^^^^^ error contradiction: A second text on this line: put both into one.
 `);
   });
 
-  test('12: numbers and counts begin at 1', () => {
+  test('numbers and counts begin at 1', () => {
     expectProblems(`
 take K26 x0
 #        ^^ error unit-slip: \`x0\`: a count begins at 1.
@@ -123,7 +123,7 @@ take K26 except K26.0
 `);
   });
 
-  test('13: `P.` is the nearest genus before it with that initial', () => {
+  test('`P.` is the nearest genus before it with that initial', () => {
     reads([['batch K1 Pinus mugo / Picea abies / P. glauca', 'batch | K1 | Pinus mugo / Picea abies / Picea glauca']]);
     expectProblems(`
 batch K1 P. parviflora
@@ -131,7 +131,7 @@ batch K1 P. parviflora
 `);
   });
 
-  test('14: a date, a date and a time, a time', () => {
+  test('a date, a date and a time, a time', () => {
     expect(readLine('2026-10-09 8:30 # cold')).toMatchObject({
       date: { day: 20735 },
       time: { minutes: 510 },
@@ -146,7 +146,7 @@ batch K1 P. parviflora
 `);
   });
 
-  test('15: words of the notation, which no name may be', () => {
+  test('words of the notation, which no name may be', () => {
     for (const word of [
       'graft',
       'opened',
@@ -166,7 +166,7 @@ batch K1 P. parviflora
 });
 
 describe('practice lines', () => {
-  test('95: an open end is for practice lines', () => {
+  test('an open end is for practice lines', () => {
     reads([['practice any cut 30%..', 'practice | any | cut 30..%']]);
     expectProblems(`
 graft K26.1 cut 30%..
@@ -176,7 +176,7 @@ open K26 ..30%
 `);
   });
 
-  test('98: `long` and `long-ratio` are one key; a line with `work` has no other rule', () => {
+  test('`long` and `long-ratio` are one key; a line with `work` has no other rule', () => {
     expectProblems(`
 practice any long 30mm.. long-ratio 5..
 #                        ^^^^^^^^^^^^^^ error contradiction: \`long\` and \`long-ratio\` on one line: one of them holds.
@@ -187,7 +187,7 @@ practice any work look after word
 `);
   });
 
-  test('115: words that went come with the sentence that says it now', () => {
+  test('words that went come with the sentence that says it now', () => {
     expectProblems(`
 practice any take-after 42d
 #            ^^^^^^^^^^ error unknown-word: \`take-after\` is written as a sentence: \`earliest take  after graft  wait 42d\`.
@@ -198,7 +198,7 @@ practice any silent-taken 200d..3y
 `);
   });
 
-  test('116: days no such month has', () => {
+  test('days no such month has', () => {
     reads([
       ['practice any last-frost feb-29', 'practice | any | last-frost 2-29'],
       ['practice any last-frost may-1', 'practice | any | last-frost 5-1'],
@@ -211,7 +211,7 @@ practice any off jun-31..jul-15
 `);
   });
 
-  test('117: fractions in intervals', () => {
+  test('fractions in intervals', () => {
     reads([
       ['practice any cut 1/3..1/2', 'practice | any | cut 33.333333..50%'],
       ['practice any cut ..1/3', 'practice | any | cut ..33.333333%'],
@@ -224,7 +224,7 @@ practice any cut 30..1/2
 `);
   });
 
-  test('124: months and years stay months for adding to a day', () => {
+  test('months and years stay months for adding to a day', () => {
     const fact = readLine('practice any work again after again wait 48..49mo').statement?.facts.find(
       (f) => f.key === 'wait',
     );
@@ -232,7 +232,7 @@ practice any cut 30..1/2
     reads([['practice any silent 60d..3y', 'practice | any | silent 60..1095.75d']]);
   });
 
-  test('126: `none` takes a rule away', () => {
+  test('`none` takes a rule away', () => {
     reads([
       ['practice any cut none', 'practice | any | cut none'],
       ['practice any film none', 'practice | any | film none'],
@@ -243,7 +243,7 @@ practice any cut 30..1/2
     ]);
   });
 
-  test('100: scopes of one kind side by side would both have to hold', () => {
+  test('scopes of one kind side by side would both have to hold', () => {
     reads([
       [
         'practice needle,scale side,side-veneer cut 30..50%',
