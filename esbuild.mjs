@@ -1,11 +1,13 @@
 // All bundles of the product: extension (desktop, web), language server (process, worker), command line.
-// `--extension`: those of the .vsix, which has no command line in it.
-import { readFileSync, rmSync } from 'node:fs';
+// `--extension`: those of the .vsix alone; `--command-line`: that of the npm package alone.
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
+import { thirdPartyNotices } from './third-party-notices.mjs';
 
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
 const shared = {
   bundle: true,
+  metafile: true,
   minify: process.argv.includes('--minify'),
   legalComments: 'none',
   logLevel: 'warning',
@@ -55,37 +57,45 @@ const coreFrom = (edition, core) => ({
   },
 });
 
+/** The core's own packages are in the bundle that is written to nowhere. */
 async function buildServers() {
-  const { outputFiles } = await build({
+  const core = await build({
     ...web,
     stdin: { contents: coreParts.map((part) => `export * from '#${part}';`).join('\n'), resolveDir: '.' },
     format: 'cjs',
     external: [protocol],
     write: false,
   });
-  const core = `(require) => { const module = { exports: {} }, exports = module.exports; ${outputFiles[0].text}\nreturn module.exports; }`;
-  await build({
+  const wrapped = `(require) => { const module = { exports: {} }, exports = module.exports; ${core.outputFiles[0].text}\nreturn module.exports; }`;
+  const worker = await build({
     ...web,
     format: 'iife',
     entryPoints: ['server/web/worker.ts'],
     outfile: 'dist/web/server.js',
     plugins: [coreFrom(`${protocol}/browser`, 'graftlogCore')],
     banner: { js: "((graftlogCore) => { if (typeof module === 'object') { module.exports = graftlogCore; return; }" },
-    footer: { js: `})(${core});` },
+    footer: { js: `})(${wrapped});` },
   });
-  await build({
+  const server = await build({
     ...node,
     entryPoints: ['server/node/stdio.ts'],
     outfile: 'dist/server.js',
     external: ['./web/server.js'],
     plugins: [coreFrom(`${protocol}/node`, "require('./web/server.js')")],
   });
+  return [core, worker, server];
 }
 
-const forExtension = process.argv.includes('--extension');
-// The packer takes what lies there.
-if (forExtension) rmSync(commandLine.outfile, { force: true });
-const bundles = forExtension ? clients : [...clients, commandLine];
-const built = await Promise.allSettled([...bundles.map((bundle) => build(bundle)), buildServers()]);
+const only = ['--extension', '--command-line'].find((one) => process.argv.includes(one));
+// The packer of the .vsix takes all that lies there.
+if (only === '--extension') rmSync(commandLine.outfile, { force: true });
+const building = [];
+if (only !== '--command-line') building.push(...clients.map((client) => build(client)), buildServers());
+if (only !== '--extension') building.push(build(commandLine));
+const built = await Promise.allSettled(building);
 // esbuild has said why.
 if (built.some((bundle) => bundle.status === 'rejected')) process.exit(1);
+writeFileSync(
+  'dist/third-party-notices.txt',
+  thirdPartyNotices(built.flatMap(({ value }) => value).map(({ metafile }) => metafile)),
+);

@@ -17,9 +17,13 @@ const lacks = /** @type {const} */ ([
 
 step('lint', ['node_modules/@biomejs/biome/bin/biome', 'check', '--error-on-warnings']);
 step('types', ['node_modules/typescript/bin/tsc', '-b']);
-// The package first, as the packer leaves the bundles of the extension only.
+// The packages first, as a packer leaves its own bundles only.
 step('package', packing());
+step('npm package', ['npm-package.mjs', 'dist']);
 step('bundles', ['esbuild.mjs', '--minify']);
+const { version } = JSON.parse(readFileSync(join(project, 'package.json'), 'utf8'));
+for (const one of ['.', `dist/graftlog-${version}.tgz`])
+  step(`publint ${one}`, ['node_modules/publint/src/cli.js', 'run', one, '--strict']);
 vitest('code');
 // Without a browser or an editor server their tests fail under CI and are passed over elsewhere.
 vitest('browser');

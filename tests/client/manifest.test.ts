@@ -78,7 +78,7 @@ test('runs everywhere: untrusted and virtual folders, desktop and web, nothing t
   expect(texts.untrusted).toContain('aren’t read before the folder is trusted');
   expect(manifest).toMatchObject({ main: './dist/client.js', browser: './dist/web/client.js' });
   expect(manifest.dependencies).toBeUndefined();
-  expect(manifest.type).toBeUndefined();
+  expect(manifest.type).toBe('commonjs');
   expect(manifest.activationEvents).not.toContain('*');
   expect(manifest.activationEvents).not.toContain('onStartupFinished');
 });
