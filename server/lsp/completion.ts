@@ -98,8 +98,12 @@ function items(
   return near.map((candidate, order) => toItem(candidate, { uri: view.uri, range, order, filter: slot.word }, options));
 }
 
-/** Whether a word's letters stand in another in their order, the first at its start: what editors let through. */
+/**
+ * Whether a word's letters stand in another in their order, the first at its start: what editors let through. Of a date
+ * no figure is left out: `2026-1-29` is not on the way to `2026-11-29`.
+ */
 function isIn(word: string, label: string): boolean {
+  if (/^\d/.test(word)) return label.startsWith(word);
   if (word !== '' && word[0] !== label[0]) return false;
   let at = 0;
   for (const letter of label) if (letter === word[at]) at++;
@@ -107,10 +111,11 @@ function isIn(word: string, label: string): boolean {
 }
 
 /**
- * What was meant by a word that begins nothing. Behind a genus it may be a plant's own word; and which graft a number
- * means is not guessed where Enter would end the line with it.
+ * What was meant by a word that begins nothing. Behind a genus it may be a plant's own word; a date is no misspelt today;
+ * and which graft a number means is not guessed where Enter would end the line with it.
  */
 function misspelt(view: FileView, slot: Slot, word: string, candidates: readonly Candidate[]): Candidate[] {
+  if (/^\d/.test(word)) return [];
   if (slot.kind !== 'verb' && isGenusLast(slot.statement)) return [];
   const near = nearest(word, new Set(candidates.map(({ label }) => label.toLowerCase())));
   const found = candidates.filter(({ label }) => label.toLowerCase() === near && !(/\d/.test(label) && mayEnd(slot)));

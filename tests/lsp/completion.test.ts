@@ -198,6 +198,11 @@ test('an empty line under another day offers today', () => {
   expect(labels('|', undefined, '2027-04-06\n')).not.toContain('2027-04-06');
 });
 
+test('another day written out is no misspelt today: Enter would change it', () => {
+  for (const day of ['2027-04-05|', '2027-03-06|', '2026-04-06|', '2027-4-0|', '2027-04-60|', '07:30|'])
+    expect(labels(day), day).toEqual([]);
+});
+
 test('help comes with the item that is looked at', () => {
   const { text, position } = caretIn(`${nursery}2027-04-06  open  |`);
   const view = answered(text).view();
