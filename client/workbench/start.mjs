@@ -16,9 +16,11 @@ const port = Number(values.port ?? portOf(folder));
 if (!Number.isInteger(port) || port < 0 || port > 65_535) leave(`A port is a whole number, and not ${values.port}.`);
 
 await buildPage(console.log);
-say('check', ['--fail-on', 'never']);
-say('due');
-say('stats');
+// where there is no log yet, that is said once
+if (say('check', ['--fail-on', 'never']) === 0) {
+  say('due');
+  say('stats');
+}
 const { address, close } = await serve({ folder, page, project, port });
 console.log(
   `\n${folder} is open at\n\n  ${address}\n\nfor a browser on this machine. Ctrl+C ends it; what is unsaved stays in the browser.`,
@@ -38,7 +40,8 @@ function say(command, more = []) {
   const shown = relative(called, folder) || '.';
   const args = [command, shown, ...(day ? ['--on', day] : [])];
   console.log(`\n$ graftlog ${args.join(' ')}\n`);
-  spawnSync(process.execPath, [join(project, 'dist/cli.js'), ...args, ...more], { stdio: 'inherit', cwd: called });
+  const line = [join(project, 'dist/cli.js'), ...args, ...more];
+  return spawnSync(process.execPath, line, { stdio: 'inherit', cwd: called }).status;
 }
 
 /**

@@ -186,7 +186,9 @@ describe('sheet', () => {
       'grafts.csv is there already and is no page: name another file for --out.',
     );
     expect(sheet('log.graft').err).toContain('--out would write over a log');
-    expect(sheet('nowhere/sheet.html').err).toContain('nowhere/sheet.html can’t be written (ENOENT).');
+    expect(sheet('nowhere/sheet.html').err).toContain(
+      'nowhere/sheet.html can’t be written (there is no such file or folder, ENOENT).',
+    );
     expect(readFileSync(join(folder(), 'grafts.csv'), 'utf8')).toBe('Tag,Taken\n');
     expect(readFileSync(join(folder(), 'log.graft'), 'utf8')).toBe(log);
   });
@@ -262,7 +264,7 @@ describe('what can’t be run, and bad files', () => {
     });
     expect({ status, stderr }).toEqual({
       status: 0,
-      stderr: expect.stringContaining('b.graft can’t be read (EACCES)'),
+      stderr: expect.stringContaining('b.graft can’t be read (not allowed, EACCES)'),
     });
   });
 

@@ -131,7 +131,9 @@ describe('nothing is written over', () => {
   test('a folder that is missing: a sentence, and no half of it left', () => {
     const { status, err } = run(['import', 'grafts.csv', '--out', 'no/a.graft']);
     expect(status).toBe(2);
-    expect(err).toContain('no/a.graft.left.csv can’t be written (ENOENT); nothing is left behind.');
+    expect(err).toContain(
+      'no/a.graft.left.csv can’t be written (there is no such file or folder, ENOENT); nothing is left behind.',
+    );
     expect(readdirSync(folder())).toEqual(['grafts.csv']);
   });
   test('no row fits: the preview says why, and nothing is written', () => {
@@ -172,7 +174,7 @@ describe('what can’t be run', () => {
   test.each([
     [['import'], 'import takes one spreadsheet, saved as CSV'],
     [['import', 'a.csv', 'b.csv'], 'import takes one spreadsheet'],
-    [['import', 'none.csv'], 'none.csv can’t be read (ENOENT).'],
+    [['import', 'none.csv'], 'none.csv can’t be read (there is no such file or folder, ENOENT).'],
     [['import', '.'], '. is no file.'],
     [['import', 'grafts.csv', '--out', 'a.csv'], '--out names the new log, a file that ends in .graft'],
     [['import', 'grafts.csv', '--out', '-'], '--out names the new log'],
@@ -182,7 +184,10 @@ describe('what can’t be run', () => {
     ],
     [['import', 'grafts.csv', '--dates', 'us,eu'], '--dates is iso'],
     [['import', 'grafts.csv', '--map', 'grafts.csv'], 'grafts.csv is no map: it is JSON such as'],
-    [['import', 'grafts.csv', '--map', 'none.json'], 'none.json can’t be read (ENOENT).'],
+    [
+      ['import', 'grafts.csv', '--map', 'none.json'],
+      'none.json can’t be read (there is no such file or folder, ENOENT).',
+    ],
     [['import', 'grafts.csv', '--format', 'xml'], '--format is one of text, json.'],
     [['import', 'grafts.csv', '--on', 'today'], '--on takes a day as year-month-day'],
   ])('%j exits 2 with a sentence', (args, sentence) => {

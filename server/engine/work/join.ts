@@ -67,7 +67,8 @@ export function joined(pieces: readonly Piece[], history: BatchHistory, env: Wor
     entry,
     why,
     practice: rule.entry,
-    minutes: (all * count) / size(numbers),
+    // a tenth of a minute a graft adds up to 20.400000000000002
+    minutes: Math.round(((all * count) / size(numbers)) * 1e6) / 1e6,
     pieces,
   };
 }

@@ -7,6 +7,7 @@ import { inert } from '#server/report/text-page.ts';
 import { moment } from '../today.ts';
 import { openLog } from './open-log.ts';
 import { type Asked, UsageError } from './options.ts';
+import { whyNot } from './why-not.ts';
 
 /** The log as tables, CSV with a Tabular Data Package, in a folder. Nothing that stands there is written over. */
 export async function exportCommand(asked: Asked): Promise<number> {
@@ -46,9 +47,8 @@ function writeAll(folder: string, files: readonly (readonly [string, () => Itera
       }
     }
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
     for (const path of made) rmSync(path, { force: true });
-    if (code === undefined) throw error;
-    throw new UsageError(`${shown} can’t be written (${code}); nothing is left behind.`);
+    if ((error as NodeJS.ErrnoException).code === undefined) throw error;
+    throw new UsageError(`${shown} can’t be written (${whyNot(error)}); nothing is left behind.`);
   }
 }

@@ -15,6 +15,7 @@ import { jsonPreview, type OutPaths, textPreview } from './import-preview.ts';
 import { type Asked, UsageError } from './options.ts';
 import { asciiOf, pageFor } from './print.ts';
 import { readSheetBytes, type SheetText } from './sheet-bytes.ts';
+import { whyNot } from './why-not.ts';
 
 /** No sheet of grafts is larger, in bytes; a map is a few lines. */
 const largest = { sheet: 20_000_000, map: 1_000_000 };
@@ -62,7 +63,7 @@ function readBytes(given: string, most: number): Buffer {
   try {
     file = openSync(given, constants.O_RDONLY | constants.O_NONBLOCK);
   } catch (error) {
-    throw new UsageError(`${inert(given)} can’t be read (${reasonOf(error)}).`);
+    throw new UsageError(`${inert(given)} can’t be read (${whyNot(error)}).`);
   }
   try {
     const stat = fstatSync(file);
@@ -73,8 +74,6 @@ function readBytes(given: string, most: number): Buffer {
     closeSync(file);
   }
 }
-
-const reasonOf = (error: unknown) => (error as NodeJS.ErrnoException).code ?? 'no reason given';
 
 function outPaths(out: string | boolean | undefined): OutPaths | undefined {
   if (out === undefined) return undefined;
@@ -150,7 +149,7 @@ function write(out: OutPaths, { log, leftText }: Imported, { encode }: SheetText
     put(out.log, Buffer.from(log, 'utf8'));
   } catch (error) {
     for (const path of made) rmSync(path, { force: true });
-    throw new UsageError(`${inert(now)} can’t be written (${reasonOf(error)}); nothing is left behind.`);
+    throw new UsageError(`${inert(now)} can’t be written (${whyNot(error)}); nothing is left behind.`);
   }
   process.stderr.write(`Written: ${inert(made.reverse().join(' and '))}.\n`);
 }

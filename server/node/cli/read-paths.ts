@@ -3,6 +3,7 @@ import { dirname, relative, resolve, sep } from 'node:path';
 import { globSync } from 'tinyglobby';
 import { decode, encodingNames } from '#server/workspace/decode.ts';
 import { UsageError } from './options.ts';
+import { whyNot } from './why-not.ts';
 
 export interface LogFile {
   /** Relative to the working folder, with `/`; `-` for standard input. */
@@ -65,7 +66,7 @@ export function readPaths(paths: readonly string[], folder: string): ReadPaths {
           folder: isFolder ? path : dirname(path),
         });
       } catch (error) {
-        unread.push(`${shown} can’t be read (${(error as NodeJS.ErrnoException).code ?? 'no reason given'})`);
+        unread.push(`${shown} can’t be read (${whyNot(error)})`);
       }
     }
   }

@@ -1,6 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { UsageError } from './options.ts';
+import { whyNot } from './why-not.ts';
 
 /** Writes a result to a file; an older page of that name is replaced, a log, a sheet or anything else never. */
 export function writeResult(out: string | boolean | undefined, text: string, example: string): string {
@@ -16,7 +17,7 @@ export function writeResult(out: string | boolean | undefined, text: string, exa
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'EEXIST') throw new UsageError(`${out} is there already and is no page: name another file for --out.`);
-    throw new UsageError(`${out} can’t be written (${code ?? 'no reason given'}).`);
+    throw new UsageError(`${out} can’t be written (${whyNot(error)}).`);
   }
   return out;
 }
