@@ -89,7 +89,7 @@ function join(tokens: IToken[], at: number, count = 2): void {
 /** A word of the notation as it is written, where a blank stood for its hyphen. */
 export const wordOf = (token: IToken): string => token.image.replaceAll(' ', '-');
 
-export function retype(token: IToken, type: TokenType): void {
+function retype(token: IToken, type: TokenType): void {
   token.tokenType = type;
   token.tokenTypeIdx = type.tokenTypeIdx as number;
 }

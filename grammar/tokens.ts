@@ -91,7 +91,7 @@ function token(name: string, source: string, starts: Starts, skipped = false): T
   });
 }
 
-export const Blank = token('Blank', String.raw`[\s\uFEFF]+|[,;](?=\s|$)|[:=]`, blanks, true);
+const Blank = token('Blank', String.raw`[\s\uFEFF]+|[,;](?=\s|$)|[:=]`, blanks, true);
 export const Comment = token('Comment', '#.*', ['#']);
 export const InchMark = token('InchMark', `(?:${INCHES}|${NUM})"`, signs);
 export const Text = token('Text', String.raw`"(?:[^"]|"")*"?|“[^”]*”?`, ['"', '“']);

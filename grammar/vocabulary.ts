@@ -22,7 +22,6 @@ export {
   groups,
   type Key,
   type KeyRow,
-  keys,
   type Method,
   methods,
   months,
@@ -31,7 +30,7 @@ export {
   workWords,
 } from './vocabulary/keys.ts';
 export { lookAlikes } from './vocabulary/look-alikes.ts';
-export { type Target, type Verb, type VerbRow, verbs, workFacts } from './vocabulary/verbs.ts';
+export type { Verb, VerbRow } from './vocabulary/verbs.ts';
 
 export const verbRow = (verb: Verb): VerbRow => verbs[verb];
 export const keyRow = (key: Key): KeyRow => keys[key];
@@ -87,7 +86,7 @@ const practiceOnly: readonly Key[] = [
   'heated',
   'mist',
 ];
-export const practiceKeys: readonly Key[] = [...allKeys.filter((key) => keyRow(key).limit), ...practiceOnly];
+const practiceKeys: readonly Key[] = [...allKeys.filter((key) => keyRow(key).limit), ...practiceOnly];
 
 /** Verb by the word on the line, synonyms and past forms included; compare in lower case. */
 export const verbWords: ReadonlyMap<string, Verb> = new Map(

@@ -173,7 +173,7 @@ test('on top stand the four rooms, the examples and what tools look for there', 
     [
       'README.md DEVELOPERS.md CHANGELOG.md LICENSE package.json package.nls.json package-lock.json',
       'client server grammar examples tests',
-      'tsconfig.json tsconfig.base.json biome.json esbuild.mjs npm-package.mjs third-party-notices.mjs vitest.config.mts .ci .gitignore .npmrc .vscode',
+      'tsconfig.json tsconfig.base.json biome.json knip.json esbuild.mjs npm-package.mjs third-party-notices.mjs vitest.config.mts .ci .gitignore .npmrc .vscode',
     ].flatMap((row) => row.split(' ')),
   );
   const packed = /\.(vsix|tgz)$/;

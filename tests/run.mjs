@@ -16,6 +16,7 @@ const lacks = /** @type {const} */ ([
 ]);
 
 step('lint', ['node_modules/@biomejs/biome/bin/biome', 'check', '--error-on-warnings']);
+step('knip', ['node_modules/knip/bin/knip.js', '--no-progress']);
 step('types', ['node_modules/typescript/bin/tsc', '-b']);
 // The packages first, as a packer leaves its own bundles only.
 step('package', packing());

@@ -46,7 +46,7 @@ export function watchFolder(root, tell) {
  * @param {Map<string, string>} now
  * @returns {Change[]}
  */
-export function differences(before, now) {
+function differences(before, now) {
   /** @type {Change[]} */
   const changes = [];
   for (const [path, mark] of now) {

@@ -4,7 +4,7 @@ import { type Key, keyRow } from '../vocabulary.ts';
 import type { Draft } from './draft.ts';
 
 /** Keys that say for whom or when, beside the rule itself. */
-export const conditionKeys: ReadonlySet<Key> = new Set<Key>([
+const conditionKeys: ReadonlySet<Key> = new Set<Key>([
   'size',
   'made',
   'collected',

@@ -103,7 +103,7 @@ export function readFrost(place: string, day: Day, log: Log): Entry | undefined 
 }
 
 /** Readings at a place on one day. */
-export function readingsOn(place: string, day: Day, log: Log): Entry[] {
+function readingsOn(place: string, day: Day, log: Log): Entry[] {
   const list = log.names.workOn(place);
   if (!list) return [];
   const found: Entry[] = [];

@@ -29,7 +29,7 @@ export function readLog(
   return viewOf(log, new Histories(log, day));
 }
 
-export function viewOf(log: Log, histories: Histories): LogView {
+function viewOf(log: Log, histories: Histories): LogView {
   const { day } = histories;
   return {
     log,

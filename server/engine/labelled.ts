@@ -31,7 +31,7 @@ export interface LabelsFound {
 }
 
 /** More would be no page that a browser prints. */
-export const mostLabels = 10_000;
+const mostLabels = 10_000;
 
 /**
  * The grafts to label, by number: of a whole batch those living and here, of named ones those living, and those still

@@ -95,7 +95,7 @@ export function conditionsHold(row: PracticeRow, subject: Subject): boolean {
 }
 
 /** Both ends must lie inside; on an end is inside. */
-export function inside(range: Range | undefined, limit: Amount): boolean {
+function inside(range: Range | undefined, limit: Amount): boolean {
   if (!range) return false;
   return !below(range.low, limit) && !above(range.high, limit);
 }

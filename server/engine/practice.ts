@@ -7,8 +7,8 @@ import { type PracticeRow, rowsOf } from './practice-rows.ts';
 import type { Subject } from './practice-subject.ts';
 
 export type { EarliestWork, Held, Limit, Waiting } from './practice-book.ts';
-export type { PracticeRow, Wait } from './practice-rows.ts';
-export { isBud, isDetached, onDay, type Range, type Subject } from './practice-subject.ts';
+export type { PracticeRow } from './practice-rows.ts';
+export { isDetached, onDay, type Range, type Subject } from './practice-subject.ts';
 
 export interface OffSeason extends Held {
   readonly parts: readonly YearPart[];

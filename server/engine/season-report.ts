@@ -39,7 +39,7 @@ export interface SeasonReport {
 }
 
 /** What the report asks of a record, and whoever wants the same of `stats`. */
-export const reportStats: StatsAsked = { by: ['batch'], compare: ['season', 'method', 'hand'] };
+const reportStats: StatsAsked = { by: ['batch'], compare: ['season', 'method', 'hand'] };
 
 /** Hours of a whole week: room for everything. */
 const wholeWeek = 168;

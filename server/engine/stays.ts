@@ -25,7 +25,7 @@ export function treeStay(tree: string, event: Pick<Event, 'day' | 'entry'>, plac
 }
 
 /** Where a tree stands when a line is written: by its last `move` before, else by its own line. */
-export function treePlace(tree: string, at: Entry, log: Log): string | undefined {
+function treePlace(tree: string, at: Entry, log: Log): string | undefined {
   const moves = log.names.workOn(tree)?.all ?? [];
   for (let i = moves.length - 1; i >= 0; i--) {
     const entry = moves[i] as Entry;

@@ -27,7 +27,7 @@ const onPlaces: ReadonlySet<Verb> = new Set<Verb>(['cover', 'uncover', 'check', 
 export const told = (visit: Visit): boolean => visit.via !== 'place' || onPlaces.has(visit.verb);
 
 /** A line of work in a few words, without its set. */
-export function storyWords(statement: Statement): string {
+function storyWords(statement: Statement): string {
   const words: string[] = [statement.verb];
   const share = shareOf(statement);
   if (share !== undefined) words.push(percent(share));

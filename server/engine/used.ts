@@ -46,8 +46,7 @@ export function lastValues(log: Log, key: Key, writing: Writing): string[] {
   return [...found];
 }
 
-export const valueText = ({ line }: Entry, { valueSpan }: Fact): string =>
-  line.text.slice(valueSpan.start, valueSpan.end);
+const valueText = ({ line }: Entry, { valueSpan }: Fact): string => line.text.slice(valueSpan.start, valueSpan.end);
 
 const takersOf = new Map<Key, readonly Verb[]>();
 

@@ -110,7 +110,7 @@ export function firstOn(at: DayOfYear, from: Day): Day {
 }
 
 /** The last such day of the year on or before a day. */
-export function lastOn(at: DayOfYear, day: Day): Day {
+function lastOn(at: DayOfYear, day: Day): Day {
   const { year } = fromDay(day);
   const found = inYear(at, year);
   return found <= day ? found : inYear(at, year - 1);

@@ -88,7 +88,7 @@ export const cultivarText = (name: string): string | undefined => {
 };
 
 /** True where the notation reads these words as one plant, whole. */
-export function reads(text: string): boolean {
+function reads(text: string): boolean {
   const { statement, problems } = readLine(`batch A  ${text}`);
   const { taxa } = statement ?? {};
   const whole = taxa?.span.end === `batch A  ${text}`.length;

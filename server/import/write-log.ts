@@ -149,7 +149,7 @@ function declarations(batches: readonly Batch[], known: ReadonlySet<string>): st
 }
 
 /** A text as comments, broken at blanks. */
-export function commentLines(lead: string, text: string): string[] {
+function commentLines(lead: string, text: string): string[] {
   const lines: string[] = [];
   let line = `# ${lead}`;
   for (const word of text.split(' ').flatMap(pieces)) {

@@ -29,7 +29,7 @@ export function nextOf(work: readonly WorkItem[]): WorkItem | undefined {
 }
 
 /** `next: open a step, 27 Jun–1 Jul`, at most 40 characters. */
-export function nextText(item: WorkItem, day: number): string {
+function nextText(item: WorkItem, day: number): string {
   const when = item.state === 'overdue' ? lateText(day - item.by) : rangeText(item.from, item.by, day);
   const title = workTitle(item.what);
   const long = `next: ${title}${item.to ? ` ${toText(item.to)}` : ''}, ${when}`;

@@ -42,7 +42,7 @@ export function registerFigures(connection: Connection, workspace: Workspace): v
   });
 }
 
-export function figuresText(answers: Answers, asked: FiguresAsked): string {
+function figuresText(answers: Answers, asked: FiguresAsked): string {
   const page = asked.kind === 'compare' ? comparePage(answers, asked.keys) : nextSeasonPage(answers, asked);
   return pageText(page);
 }

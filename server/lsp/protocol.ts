@@ -249,14 +249,6 @@ export const commands = {
   splitSet: 'graftlog.splitSet',
 } as const;
 
-export interface Settings {
-  /** ISO day to compute for; empty for today in the site's zone. */
-  readonly today: string;
-  readonly lens: boolean;
-  readonly hints: boolean;
-  /** There are a week; 0: nobody said. */
-  readonly hours: number;
-}
 export const settingsSection = 'graftlog';
 /** Scheme of the read-only pages. */
 export const pageScheme = 'graftlog-page';

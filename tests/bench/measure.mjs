@@ -7,7 +7,7 @@ import { pathToFileURL } from 'node:url';
 import { Client, usage } from './client.mjs';
 
 /** Nearest rank. @param {number[]} values @param {number} share */
-export function quantile(values, share) {
+function quantile(values, share) {
   const sorted = [...values].sort((a, b) => a - b);
   return sorted[Math.max(0, Math.ceil(share * sorted.length) - 1)] ?? Number.NaN;
 }

@@ -39,7 +39,7 @@ export function grow(nursery: Nursery, batch: Batch): void {
   if (draw.chance(50)) leaves(nursery, batch, lastSafe(calendar, batch, take));
 }
 
-export const opens = (batch: Batch): boolean => batch.wrap === 'film' || batch.wrap === 'bag';
+const opens = (batch: Batch): boolean => batch.wrap === 'film' || batch.wrap === 'bag';
 
 interface Swelling {
   readonly day: Day;

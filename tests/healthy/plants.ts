@@ -75,7 +75,7 @@ export interface Pair {
 }
 
 export const generaOf = (group: Group): readonly string[] => Object.keys(species[group]);
-export const speciesOf = (group: Group, genus: string): readonly string[] => species[group][genus] ?? [];
+const speciesOf = (group: Group, genus: string): readonly string[] => species[group][genus] ?? [];
 
 export function pairOf(draw: Draw, group: Group, genus: string): Pair {
   const own = speciesOf(group, genus);

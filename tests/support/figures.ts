@@ -30,7 +30,7 @@ interface Made {
 const usual = "Pinus parviflora 'Kokonoe' / Pinus thunbergii";
 
 /** A batch as log lines, grafted on a day and judged 200 days later. */
-export function batchLines({
+function batchLines({
   name,
   taken,
   failed,

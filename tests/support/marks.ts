@@ -13,7 +13,7 @@ export interface Marked {
 const mark = /^#( *)(\^+)?\s*(error|warning|information|hint)? ?([a-z-]+)?(?:: (.*))?$/;
 
 /** The log without its marks. A mark is a comment under its line: carets, severity, code and, if wished, message. */
-export function stripMarks(text: string): string {
+function stripMarks(text: string): string {
   return lines(text)
     .filter((line) => !isMark(line))
     .join('\n');

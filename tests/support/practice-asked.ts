@@ -13,7 +13,7 @@ export const linesOf = (text: string): Entry[] =>
       return { line: readLine(rest), file, rank, minute: 0 };
     });
 
-export const day = (iso: string) => parseIso(iso) ?? 0;
+const day = (iso: string) => parseIso(iso) ?? 0;
 
 export interface Who
   extends Partial<Omit<Subject, 'scion' | 'flags' | 'lat' | 'day' | 'made' | 'collected' | 'thick'>> {

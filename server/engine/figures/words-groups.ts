@@ -91,7 +91,7 @@ export function groupNotes(group: Group): string[] {
 }
 
 /** `9 dried, 3 no cause noted`: the commonest first. */
-export function causesText(causes: Group['causes']): string {
+function causesText(causes: Group['causes']): string {
   return Object.entries(causes)
     .sort((a, b) => b[1] - a[1])
     .map(([cause, count]) => `${numberText(count)} ${cause === 'unknown' ? 'no cause noted' : cause}`)

@@ -9,6 +9,6 @@ import { waiting } from './waiting.ts';
 import { words } from './words.ts';
 
 /** How to slip, for every code. */
-export const planters: Planters = { ...words, ...names, ...history, ...bench, ...shelter, ...course, ...waiting };
+const planters: Planters = { ...words, ...names, ...history, ...bench, ...shelter, ...course, ...waiting };
 
 export const plantersOf = (code: Code) => planters[code] ?? [];
