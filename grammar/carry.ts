@@ -53,13 +53,13 @@ export function sameCarry(a: Carry, b: Carry): boolean {
   return a.own === b.own && a.ownMinute === b.ownMinute;
 }
 
-/** A date, a time, or both, and nothing else but a comment. */
+/** A date, a time, or both, and nothing else but a comment and the marks between words: `2026-10-09:` is one. */
 export function isDayLine(line: Line): boolean {
   if (line.statement || !(line.date || line.time || line.dateLost)) return false;
   // what can't be read as a date ends with its problem
   const lost = line.dateLost ? line.problems.map(({ span }) => span.end) : [];
   const end = Math.max(line.date?.span.end ?? 0, line.time?.span.end ?? 0, ...lost);
-  return line.text.slice(end, line.comment?.start ?? line.text.length).trim() === '';
+  return /^[\s\uFEFF,;:=]*$/.test(line.text.slice(end, line.comment?.start ?? line.text.length));
 }
 
 /** A day line that gives a day, or was to give one: a time alone goes on with the day it stands in. */

@@ -147,6 +147,8 @@ function beforeVerb(line: Line): string {
 /** A piece behind the verb; in a list commas between words say something, before its first word they don't. */
 interface Stretch extends Span {
   readonly list?: 'words' | 'keyed' | 'pair';
+  /** Days of the year stand in it; elsewhere `bay-1` is a name. */
+  readonly yearDays?: true;
 }
 
 const listed: ReadonlySet<ValueForm> = new Set(['names', 'hands', 'code', 'year', 'work', 'events', 'covers']);
@@ -159,16 +161,30 @@ function spansOf(statement: Statement): Stretch[] {
     ...statement.sets.flatMap(({ span, count }) =>
       count && count.span.start >= span.end ? [span, count.span] : [span],
     ),
-    ...(statement.scopes ?? []).map((scope) => scope.span),
+    ...scopeSpans(statement.scopes ?? []),
     ...(codes[0] && last ? [{ start: codes[0].span.start, end: last.span.end, list: 'words' as const }] : []),
     ...(statement.taxa ? [{ ...statement.taxa.span, list: 'pair' as const }] : []),
     ...statement.facts.map(
-      ({ key, span }): Stretch => (listed.has(keyRow(key).value) ? { ...span, list: 'keyed' } : span),
+      ({ key, span, value }): Stretch => ({
+        ...span,
+        ...(listed.has(keyRow(key).value) ? { list: 'keyed' } : {}),
+        ...(value.kind === 'year' || value.kind === 'dates' ? { yearDays: true } : {}),
+      }),
     ),
     ...(statement.remark ? [statement.remark.span] : []),
     ...(statement.spare ?? []).map((word) => word.span),
   ];
   return spans.sort((a, b) => a.start - b.start);
+}
+
+/** Without the comma between them a genus and the name behind it, `Abies,koreana`, would be one plant. */
+function scopeSpans(scopes: NonNullable<Statement['scopes']>): Stretch[] {
+  const spans: Stretch[] = [];
+  for (const [i, { kind, span }] of scopes.entries()) {
+    const plant = kind === 'set' && scopes[i - 1]?.kind === 'plant' ? spans.pop() : undefined;
+    spans.push(plant ? { start: plant.start, end: span.end, list: 'words' } : span);
+  }
+  return spans;
 }
 
 function layOut(part: Parts, targetWide: number): string {
@@ -199,7 +215,7 @@ function plainLine(line: Line): string {
 }
 
 /** One blank between words, none around a list's comma; figures and sets in their canonical spelling. */
-function tidy(line: string, { start, end, list }: Stretch): string {
+function tidy(line: string, { start, end, list, yearDays }: Stretch): string {
   const text = line.slice(start, end);
   const tokens = tokenize(text);
   dropCommas(tokens);
@@ -215,10 +231,16 @@ function tidy(line: string, { start, end, list }: Stretch): string {
     else if (token.tokenType === Count && before?.tokenType === Grafts && before.image.includes(',')) out += '  ';
     else if (list === 'pair' && before && (token.tokenType === Slash || before.tokenType === Slash)) out += ' ';
     else if (between !== '' && token.tokenType !== ListComma && before?.tokenType !== ListComma) out += ' ';
-    out += spelled(token);
+    out += yearDays ? spelledDays(token) : spelled(token);
   });
   return out;
 }
+
+/** `mar-1` as `mar-01`. */
+const spelledDays = (token: IToken): string =>
+  token.tokenType === SpanToken || token.tokenType === Word
+    ? token.image.replace(/\b([a-z]{3})-(\d)(?!\d)/g, '$1-0$2')
+    : spelled(token);
 
 const joins = (a: IToken, b: IToken) => isListed(a) && isListed(b);
 const isListed = ({ tokenType }: IToken) => tokenType === Word || tokenType === SpanToken;
@@ -236,9 +258,6 @@ function spelled(token: IToken): string {
         .split(/\s*([×x])\s*/)
         .map((part) => (part === 'x' || part === '×' ? ` ${part} ` : spelledInterval(part)))
         .join('');
-    case SpanToken:
-    case Word:
-      return token.image.replace(/\b([a-z]{3})-(\d)(?!\d)/g, '$1-0$2');
     default:
       return token.image;
   }

@@ -70,7 +70,8 @@ export function readRow(row: SheetRow, reader: Reader): Made | { readonly why: s
   const taxa = taxaOf(cells, reader.genera);
   const facts = factsOf(cells, reader);
   const remarks = cells.remarks();
-  if (!readsBack(taxa, facts, remarksOf(remarks).onLine))
+  // a remark that would be read as something else there goes below the line
+  if (!readsBack(taxa, facts, remarksOf(remarks).onLine) && !readsBack(taxa, facts, ''))
     return { why: 'its facts can’t be written as one line of a log' };
   return { row, day: when, ...grafts, ...(taxa === undefined ? {} : { taxa }), facts, remarks, events: visits };
 }

@@ -1,4 +1,5 @@
 import { formatText } from '#grammar/format.ts';
+import { longestLine, readLine } from '#grammar/line.ts';
 import type { Day, Intervals } from '#grammar/statement.ts';
 import { isoDay } from '#grammar/values/date.ts';
 import { intervalsText, normalize } from '#grammar/values/intervals.ts';
@@ -60,7 +61,8 @@ export function writeLog({ file, comments, known }: Head, batches: readonly Batc
 function worksOf({ name }: Batch, { made, numbers, taxa, facts, remarks }: BatchRow, batch: number): Work[] {
   const whole = numbers ? { numbers } : {};
   const { onLine, below } = remarksOf(remarks);
-  const behind = [taxa ?? '', ...facts.map(({ text }) => text), onLine ? quoted(onLine) : ''];
+  const words = [taxa ?? '', ...facts.map(({ text }) => text)].filter(Boolean);
+  const remark = remarkBehind(`graft  ${name}.1`, words, onLine);
   const target = numbers ? `${name}.${intervalsText(numbers)}` : name;
   const graft: Work = {
     ...whole,
@@ -69,8 +71,8 @@ function worksOf({ name }: Batch, { made, numbers, taxa, facts, remarks }: Batch
     verb: 'graft',
     batch,
     name,
-    behind: behind.filter(Boolean).join('  '),
-    below: below.flatMap((remark) => commentLines(`${target}: `, remark)),
+    behind: [...words, remark].filter(Boolean).join('  '),
+    below: [...(remark || !onLine ? [] : [onLine]), ...below].flatMap((remark) => commentLines(`${target}: `, remark)),
   };
   const visits = made.events.map(
     ({ verb, day, count, behind: said }: Visit): Work => ({
@@ -85,6 +87,17 @@ function worksOf({ name }: Batch, { made, numbers, taxa, facts, remarks }: Batch
     }),
   );
   return [graft, ...visits];
+}
+
+/** A remark in quotes; empty where it would be read as something else there, such as a cultivar behind its kind. */
+function remarkBehind(line: string, words: readonly string[], remark: string): string {
+  if (remark === '') return '';
+  const written = quoted(remark);
+  const whole = [line, ...words, written].join('  ');
+  const { problems, statement } = readLine(whole);
+  // room for the set and the batch's name
+  const fits = whole.length <= longestLine - 200 && problems.length === 0 && statement?.remark?.text === remark;
+  return fits ? written : '';
 }
 
 /** In the order they stand in the log; whole sets with the same to say are one. */
@@ -135,16 +148,13 @@ function declarations(batches: readonly Batch[], known: ReadonlySet<string>): st
   return [
     ...named(['in']).map((place) => `place  ${place}`),
     ...named(['onto', 'from']).map((tree) => `tree  ${tree}`),
-    ...batches.map(({ name, taxa, facts, remarks }) =>
-      [
-        `batch  ${name}`,
-        taxa ?? '',
-        ...facts.map(({ text }) => text),
-        remarks.length > 0 ? quoted(remarks.join('; ')) : '',
-      ]
-        .filter(Boolean)
-        .join('  '),
-    ),
+    ...batches.flatMap(({ name, taxa, facts, remarks }) => {
+      const words = [taxa ?? '', ...facts.map(({ text }) => text)].filter(Boolean);
+      const all = remarks.join('; ');
+      const remark = remarkBehind(`batch  ${name}`, words, all);
+      const line = [`batch  ${name}`, ...words, remark].filter(Boolean).join('  ');
+      return remark || !all ? [line] : [line, ...commentLines(`${name}: `, all)];
+    }),
   ];
 }
 

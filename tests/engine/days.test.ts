@@ -43,6 +43,10 @@ describe('a day line holds down to the next', () => {
       '2026-10-09 16:00',
     ]);
   });
+
+  test.each(['2026-10-09:', '2026-10-09,', '2026-10-09 ;  # mild', '\uFEFF2026-10-09:'])('%j is one', (written) => {
+    expect(daysOf(`${written}\ncheck "a"\n`)).toEqual(['2026-10-09 00:00']);
+  });
 });
 
 describe('work without a day', () => {

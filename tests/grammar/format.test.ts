@@ -54,6 +54,16 @@ accept   open-soon,open-wide  K26  "why"
 batch    B1  Pinus parviflora / P. thunbergii  tie rubber  wax`);
 });
 
+test('a day of the year gets two figures; a name that looks like one stays what it is', () => {
+  expect(formatText('move K26 to bay-1 by mkb-2\npractice any last-frost mar-1\npractice any off oct-1..nov-5')).toBe(
+    'move     K26  to bay-1  by mkb-2\npractice any  last-frost mar-01\npractice any  off oct-01..nov-05',
+  );
+});
+
+test('a genus and a batch in lower case don’t become one plant', () => {
+  expect(formatText('practice Abies,koreana off autumn')).toBe('practice Abies,koreana  off autumn');
+});
+
 test('only the lines asked for', () => {
   const lines = ['take K26', 'take   B26', 'take S27'].map((text) => ({ line: readLine(text) }));
   expect(formatLines(lines, 1, 1)).toEqual([{ line: 1, text: 'take     B26' }]);

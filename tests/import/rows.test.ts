@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { problemsIn } from '../support/reading.ts';
 import { askedBy, imported, workOf } from './imported.ts';
 
 /** One row under its headers: what the log has, or why the row is left. */
@@ -171,6 +172,13 @@ describe('columns', () => {
     const done = imported('Graft,Date,Shelf,Notes\nK24.1,2024-10-09,3,low\nK24.2,2024-10-09,3,\n');
     expect(done.log).toContain('batch    K24  "Shelf: 3"\n');
     expect(workOf(done)).toEqual(['2024-10-09', 'graft    K24.1  "low"', 'graft    K24.2']);
+  });
+  test('a remark that would read as the name of a kind stands below, as a comment', () => {
+    const done = imported(
+      'Graft,Date,Species,Notes\nK24.1,2024-10-09,Acer palmatum,Weak\nK24.2,2024-10-09,Acer palmatum,Weak\n',
+    );
+    expect(done.log).toContain('\nbatch    K24  Acer palmatum\n# K24: Weak\n');
+    expect(problemsIn(done.log)).toEqual([]);
   });
   test('a title above the headers is a comment; cells beyond the last header have a name', () => {
     const done = imported('Grafting 2024,,\nGraft,Date\nK24.1,2024-10-09,by the wall\n');
