@@ -181,7 +181,8 @@ function spansOf(statement: Statement): Stretch[] {
 function scopeSpans(scopes: NonNullable<Statement['scopes']>): Stretch[] {
   const spans: Stretch[] = [];
   for (const [i, { kind, span }] of scopes.entries()) {
-    const plant = kind === 'set' && scopes[i - 1]?.kind === 'plant' ? spans.pop() : undefined;
+    const joined = kind === 'set' && scopes[i - 1]?.kind === 'plant' && spans.at(-1)?.end === span.start - 1;
+    const plant = joined ? spans.pop() : undefined;
     spans.push(plant ? { start: plant.start, end: span.end, list: 'words' } : span);
   }
   return spans;

@@ -62,6 +62,7 @@ test('a day of the year gets two figures; a name that looks like one stays what 
 
 test('a genus and a batch in lower case don’t become one plant', () => {
   expect(formatText('practice Abies,koreana off autumn')).toBe('practice Abies,koreana  off autumn');
+  expect(formatText('practice Abies off autumn, koreana')).toBe('practice Abies  off autumn  koreana');
 });
 
 test('only the lines asked for', () => {

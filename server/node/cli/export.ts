@@ -1,4 +1,4 @@
-import { closeSync, existsSync, mkdirSync, openSync, rmSync, writeSync } from 'node:fs';
+import { existsSync, mkdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { csvText } from '#server/export/csv.ts';
 import { dataPackage } from '#server/export/data-package.ts';
@@ -7,6 +7,7 @@ import { inert } from '#server/report/text-page.ts';
 import { moment } from '../today.ts';
 import { openLog } from './open-log.ts';
 import { type Asked, UsageError } from './options.ts';
+import { saveNew } from './save.ts';
 import { whyNot } from './why-not.ts';
 
 /** The log as tables, CSV with a Tabular Data Package, in a folder. Nothing that stands there is written over. */
@@ -37,14 +38,8 @@ function writeAll(folder: string, files: readonly (readonly [string, () => Itera
     mkdirSync(folder, { recursive: true });
     for (const [name, pieces] of files) {
       const path = join(folder, name);
-      // fails where something came to stand there in the meantime
-      const file = openSync(path, 'wx');
+      saveNew(path, pieces());
       made.push(path);
-      try {
-        for (const piece of pieces()) writeSync(file, piece);
-      } finally {
-        closeSync(file);
-      }
     }
   } catch (error) {
     for (const path of made) rmSync(path, { force: true });

@@ -1,10 +1,11 @@
-import { randomBytes } from 'node:crypto';
-import { readFileSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { formatText } from '#grammar/format.ts';
 import { countText } from '#server/engine/say.ts';
 import { inert } from '#server/report/text-page.ts';
-import type { Asked } from './options.ts';
+import { type Asked, UsageError } from './options.ts';
 import { readPaths } from './read-paths.ts';
+import { saveOver } from './save.ts';
+import { whyNot } from './why-not.ts';
 
 /** Tidies layout in place; with `--check` nothing is written. `-` goes from standard input to standard output. */
 export function format(asked: Asked): number {
@@ -30,22 +31,17 @@ export function format(asked: Asked): number {
     const tidy = formatText(text8);
     if (tidy === text8) continue;
     changed++;
+    if (!only) save(path, inert(file), tidy);
     process.stdout.write(`${only ? 'would change' : 'changed'} ${inert(file)}\n`);
-    if (!only) save(path, tidy);
   }
   if (changed === 0 && read > 0) process.stdout.write(`Nothing to tidy in ${countText(read, 'file')}.\n`);
   return only && changed > 0 ? 1 : 0;
 }
 
-/** Written beside and renamed over: the log is the old one or the new one, never half of it. */
-function save(path: string, text: string): void {
-  const real = realpathSync(path);
-  const beside = `${real}.${randomBytes(6).toString('hex')}.tmp`;
+function save(path: string, shown: string, text: string): void {
   try {
-    writeFileSync(beside, text, { flag: 'wx', mode: statSync(real).mode & 0o777 });
-    renameSync(beside, real);
+    saveOver(path, [text]);
   } catch (error) {
-    rmSync(beside, { force: true });
-    throw error;
+    throw new UsageError(`${shown} can’t be written (${whyNot(error)}); it stays as it was.`);
   }
 }

@@ -1,4 +1,4 @@
-import { closeSync, constants, fstatSync, lstatSync, openSync, readFileSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, constants, fstatSync, lstatSync, openSync, readFileSync, rmSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
 import type { Day } from '#grammar/statement.ts';
 import { isoDay, parseIso } from '#grammar/values/date.ts';
@@ -14,6 +14,7 @@ import { type Beside, logsBeside } from './import-folder.ts';
 import { jsonPreview, type OutPaths, textPreview } from './import-preview.ts';
 import { type Asked, UsageError } from './options.ts';
 import { asciiOf, pageFor } from './print.ts';
+import { saveNew } from './save.ts';
 import { readSheetBytes, type SheetText } from './sheet-bytes.ts';
 import { whyNot } from './why-not.ts';
 
@@ -134,13 +135,8 @@ function findingsOf({ log: text }: Imported, { log }: Beside, day: Day): readonl
 function write(out: OutPaths, { log, leftText }: Imported, { encode }: SheetText): void {
   const made: string[] = [];
   const put = (path: string, bytes: Uint8Array) => {
-    const file = openSync(resolve(path), 'wx');
+    saveNew(resolve(path), [bytes]);
     made.push(path);
-    try {
-      for (let at = 0; at < bytes.length; ) at += writeSync(file, bytes, at);
-    } finally {
-      closeSync(file);
-    }
   };
   let now = out.left;
   try {

@@ -12,6 +12,7 @@ import { report } from './report.ts';
 import { sheet } from './sheet.ts';
 import { stats } from './stats.ts';
 import { trial } from './trial.ts';
+import { whyNot } from './why-not.ts';
 
 const run: Readonly<Record<Command, (asked: Asked) => number | Promise<number>>> = {
   check,
@@ -30,10 +31,15 @@ const run: Readonly<Record<Command, (asked: Asked) => number | Promise<number>>>
 
 /** Exit codes: 0 done, 1 as the command says, 2 nothing could be run. */
 async function main(): Promise<void> {
-  // the reader of a pipe may go before all is written: that is its right, not an error
-  process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 2));
   const { wide } = pageFor(undefined, process.stdout, process.env);
   const shown = (text: string) => (wide ? text : asciiOf(text));
+  // the reader of a pipe may go before all is written: that is its right, not an error
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit(0);
+    process.stderr.write(shown(`graftlog: What was to be printed can’t be written (${whyNot(error)}).\n`));
+    process.exit(2);
+  });
+  process.stderr.on('error', () => {});
   try {
     const asked = readArguments(process.argv.slice(2));
     if (asked === 'version') process.stdout.write(`${process.env.GRAFTLOG_VERSION}\n`);

@@ -1,6 +1,6 @@
-import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { UsageError } from './options.ts';
+import { saveNew, saveOver } from './save.ts';
 import { whyNot } from './why-not.ts';
 
 /** Writes a result to a file; an older page of that name is replaced, a log, a sheet or anything else never. */
@@ -13,7 +13,8 @@ export function writeResult(out: string | boolean | undefined, text: string, exa
   const path = resolve(out);
   if (path.endsWith('.graft')) throw new UsageError('--out would write over a log; a page ends in .html.');
   try {
-    writeFileSync(path, text, { flag: /\.html?$/i.test(path) ? 'w' : 'wx' });
+    if (/\.html?$/i.test(path)) saveOver(path, [text]);
+    else saveNew(path, [text]);
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'EEXIST') throw new UsageError(`${out} is there already and is no page: name another file for --out.`);
