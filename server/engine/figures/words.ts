@@ -124,9 +124,11 @@ export function nextSentence(next: NextTry): string {
   if (next.kind === 'pair')
     return `Judge more of ${next.pair}: ${countText(next.judged, 'graft')} so far, so that a plan for it rests on others.`;
   const ways = `${levelText(next.key, next.a)} and ${levelText(next.key, next.b)}`;
-  return next.kind === 'apart'
-    ? `Graft ${ways} in one batch on one day: ${next.each} each.`
-    : `Graft ${ways} side by side in four sittings: ${next.each} each would show 20 points. Till then take the one that is less work.`;
+  const hands = next.key === 'hand';
+  const done = hands ? `Let ${ways} graft` : `Graft ${ways}`;
+  if (next.kind === 'apart') return `${done} in one batch on one day: ${next.each} each.`;
+  const till = hands ? '' : ' Till then take the one that is less work.';
+  return `${done} side by side in four sittings: ${next.each} each would show 20 points.${till}`;
 }
 
 export const keyNouns: Readonly<Record<GroupKey, string>> = {
