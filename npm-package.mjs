@@ -12,6 +12,7 @@ const files = [
   'grammar/pages',
   'server/engine/practice.graft',
   'examples/drumlin-lane',
+  'examples/guide',
   'client/images/editor.png',
   'CHANGELOG.md',
   'LICENSE',

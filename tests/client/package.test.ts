@@ -39,6 +39,7 @@ describe.skipIf(!existsSync(vsix))('the package', () => {
       /^dist\/((web\/)?(client|server)\.js|third-party-notices\.txt)$/,
       /^client\/images\/[\w-]+\.(png|svg)$/,
       /^client\/walkthrough\/\w+\.md$/,
+      /^examples\/guide\/[a-z]+\.md$/,
       /^examples\/drumlin-lane\/(\d{4}\.graft|nursery\.graft|invented-station\.csv)$|^examples\/drumlin-lane\/\.vscode\/settings\.json$/,
       /^grammar\/(generated\/(graft\.tmLanguage\.json|reference\.md)|pages\/[a-z-]+\.md|language-configuration\.json)$/,
       /^server\/engine\/practice\.graft$/,
