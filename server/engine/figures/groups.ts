@@ -121,17 +121,23 @@ function expectedOf(own: readonly Piece[], finished: ReadonlyMap<string, Piece[]
     taken += counts.taken;
     openLeft += open;
     if (open === 0) continue;
-    const found = expected(
-      open,
-      0,
-      open,
-      (older ?? []).map((batch) => openAt(batch, env.day - firstDay(piece))),
-    );
+    const found = expected(open, 0, open, older ? openAtAge(older, env.day - firstDay(piece)) : []);
     if (!found) return null;
     taken += found.estimate * open;
   }
   return openLeft > 0 ? taken / grafted : null;
 }
+
+/** Many batches are made on few days, so what older ones were at an age is asked over and over. */
+function openAtAge(older: readonly (readonly Piece[])[], age: number): readonly Finished[] {
+  const ages = agesOf.get(older) ?? new Map<number, readonly Finished[]>();
+  agesOf.set(older, ages);
+  const found = ages.get(age) ?? older.map((batch) => openAt(batch, age));
+  ages.set(age, found);
+  return found;
+}
+
+const agesOf = new WeakMap<readonly (readonly Piece[])[], Map<number, readonly Finished[]>>();
 
 function openAt(batch: readonly Piece[], age: number): Finished {
   let stillOpen = 0;
