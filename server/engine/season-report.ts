@@ -80,7 +80,7 @@ function survivalsBySeason(pieces: readonly Piece[], { env }: Answers): SeasonRe
 /** The same as JSON; days as dates, shares 0..1. */
 export function reportJson(report: SeasonReport) {
   const { day, seasons, all, stats, slopes, survivals, openings, frost, work, levelled } = report;
-  const groupJson = ({ young: _, ...group }: Group) => group;
+  const groupJson = ({ young: _, unjudged: __, ...group }: Group) => group;
   const date = (on: Day | null) => (on === null ? null : isoDay(on));
   return {
     on: isoDay(day),

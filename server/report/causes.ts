@@ -22,8 +22,10 @@ export function causesPart({ seasons, all, stats }: SeasonReport): string {
     const more = of.length > named ? ` and ${of.length - named} more` : '';
     const where = of.slice(0, named).map(([batch, lost]) => `${batch} ${lost}`);
     const kind = cause === 'unknown' ? 'lost unknown-cause' : 'lost';
-    const own = several ? `<td role="cell" class="number">${numberText(season.causes[cause] ?? 0)}</td>` : '';
-    return `<tr role="row"><th scope="row" role="rowheader">${escaped(causeText(cause))}</th>${own}<td role="cell" class="number">${numberText(count)}</td><td role="cell" class="plot">${cell(22, bar(kind, 0.3, (95 * count) / most, 4, 14))}</td><td role="cell" class="words">${escaped(where.join(', '))}${more}</td></tr>`;
+    const own = several
+      ? `<td role="cell" class="number" data-word=" this season">${numberText(season.causes[cause] ?? 0)}</td>`
+      : '';
+    return `<tr role="row"><th scope="row" role="rowheader">${escaped(causeText(cause))}</th>${own}<td role="cell" class="number" data-word="${several ? ' on record' : ' lost'}">${numberText(count)}</td><td role="cell" class="plot">${cell(22, bar(kind, 0.3, (95 * count) / most, 4, 14))}</td><td role="cell" class="words">${escaped(where.join(', '))}${more}</td></tr>`;
   });
   const head = several ? '<th scope="col" role="columnheader" class="number">this season</th>' : '';
   return `<p class="note">${escaped(several ? `On the whole record ${uncapital(lostMostSentence(all))}` : '')} Causes are as written on the <code>fail</code> lines${rows.some(([cause]) => cause === 'unknown') ? '; dashed: no cause noted' : ''}.</p>

@@ -49,8 +49,14 @@ ${rows
 ${bodies.join('\n')}
 ${total}
 </table>
-${stats.ranking ? `<p>${escaped(rankingSentence(stats.ranking))}</p>` : ''}`;
+${earlyNote(all)}${stats.ranking ? `<p>${escaped(rankingSentence(stats.ranking))}</p>` : ''}`;
 }
+
+/** Why a sum has fewer taken than its rows. */
+const earlyNote = (all: Group | undefined): string =>
+  all && all.basis === 'batches' && all.early > 0
+    ? `<p class="note">${numberText(all.early)} called taken too early to count on: taken in the row of their batch, still to judge in the sums.</p>`
+    : '';
 
 const seasonRow = ({ name, group, batches }: GraftSeason, drawn: string): string =>
   row('sum', `<b>Season ${escaped(name)}</b> <small>${batchesText(group, batches.length)}</small>`, group, drawn);

@@ -32,7 +32,7 @@ function table(items: readonly WorkItem[], day: number): string {
   const rows = items.map((item) => {
     const what = item.to ? `${workTitle(item.what)} ${toText(item.to)}` : workTitle(item.what);
     const time = item.minutes === undefined ? '' : hoursText(item.minutes);
-    return `<tr><td><span class="tick"></span></td><th scope="row">${escaped(item.batch.name)}</th><td>${escaped(what)}<br><span class="small">${escaped(item.why)}</span></td><td>${escaped(item.grafts)}</td><td>${escaped(item.place ?? '')}</td><td>${escaped(whenText(item, day))}</td><td class="number">${escaped(time)}</td></tr>`;
+    return `<tr><td><span class="tick"></span></td><th scope="row">${escaped(item.batch.name)}</th><td>${escaped(what)}<br><span class="small">${escaped(item.why)}</span></td><td class="set">${escaped(item.grafts)}</td><td>${escaped(item.place ?? '')}</td><td>${escaped(whenText(item, day))}</td><td class="number">${escaped(time)}</td></tr>`;
   });
   return `<table><thead><tr><th></th><th>Batch</th><th>What and why</th><th>Grafts</th><th>Where</th><th>When</th><th class="number">Time</th></tr></thead><tbody>\n${rows.join('\n')}\n</tbody></table>`;
 }

@@ -66,6 +66,33 @@ describe.skipIf(passedOver)('the season report', () => {
     },
   );
 
+  test.each([320, 900])('the bench sheet in a window of %d px: no scrolling sideways', async (wide) => {
+    const sheet = run(['sheet', resolve('examples/drumlin-lane'), '--on', '2025-06-20', '--out', '-']).out;
+    const page = await browser.newPage({ viewport: { width: wide, height: 700 } });
+    await page.setContent(sheet);
+    expect(await page.evaluate(() => document.querySelectorAll('.box').length)).toBeGreaterThan(100);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+    await page.close();
+  });
+
+  test('on a phone no set is broken where there is room, and counts of causes keep their words', async () => {
+    const { page, close } = await shown({ viewport: { width: 320, height: 700 } });
+    const lines = await page.evaluate(() =>
+      [...document.querySelectorAll('.steps th[scope=row]')].map(
+        (cell) => cell.getClientRects().length && cell.clientHeight,
+      ),
+    );
+    expect(lines.length).toBeGreaterThan(10);
+    expect(Math.max(...lines)).toBeLessThan(34);
+    const words = await page.evaluate(() =>
+      [...document.querySelectorAll('.causes tbody tr:first-child .number')].map(
+        (cell) => getComputedStyle(cell, '::after').content,
+      ),
+    );
+    expect(words).toEqual(['" this season"', '" on record"']);
+    await close();
+  });
+
   test.each([
     ['A4', '595'],
     ['Letter', '612'],

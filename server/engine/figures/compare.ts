@@ -5,7 +5,7 @@ import type { FiguresEnv } from './env.ts';
 import { byLevel } from './groups.ts';
 import { type GroupKey, type Level, levelOfPiece, sharesSitting } from './levels.ts';
 import { halfJudged, type Piece, push, sittingOf, sure, total } from './pieces.ts';
-import { type TiedFact, type TurnedFact, tiedFacts, turnedFacts } from './tied-facts.ts';
+import { blurred, type TiedFact, type TurnedFact, tiedFacts, turnedFacts } from './tied-facts.ts';
 
 /** A against B, as `stats` gives it; difference and limits as shares, A - B. */
 export interface Comparison {
@@ -53,7 +53,7 @@ export function comparisonsOf(pieces: readonly Piece[], keys: readonly GroupKey[
     const turned = turnedFacts(key, a.pieces, b.pieces, env);
     const { low, high, p, difference, kind, sittings, effective, spread } = result;
     const pHolm = adjusted[i] ?? null;
-    const apart = tied.every(({ word }) => word !== 'never-apart');
+    const apart = !blurred(key, kind, tied);
     return {
       key,
       a: a.level,

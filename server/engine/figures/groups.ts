@@ -22,6 +22,8 @@ export interface Group extends BatchFigures {
   readonly basis: 'batch' | 'batches';
   /** Of several batches the names of those begun to be judged and less than half judged: losses are known before takes. */
   readonly young: readonly string[];
+  /** Batches made of which nothing is judged, beside others that are. */
+  readonly unjudged: number;
 }
 
 /**
@@ -77,6 +79,7 @@ function groupFigures(own: readonly Piece[], finished: ReadonlyMap<string, Piece
       spread: null,
       basis: 'batch' as const,
       young: [],
+      unjudged: judged.length === 0 ? 0 : batches.length - judged.length,
     };
   }
   const clusters = clustersOf(own);
@@ -100,6 +103,7 @@ function groupFigures(own: readonly Piece[], finished: ReadonlyMap<string, Piece
     effective: rate?.effective ?? null,
     spread: rate?.spread ?? null,
     basis: 'batches' as const,
+    unjudged: batches.length - judged.length,
     young: batches.flatMap((batch, i) => {
       const { judged: sofar } = total(batch.map(sure));
       return sofar > 0 && sofar * 2 < (made[i] ?? 0) && batch[0] ? [batch[0].history.batch.name] : [];

@@ -1,3 +1,4 @@
+import type { ComparisonKind } from '#server/statistics/compare.ts';
 import { tied } from '#server/statistics/tied.ts';
 import { turned } from '#server/statistics/turned.ts';
 import type { FiguresEnv } from './env.ts';
@@ -32,6 +33,21 @@ const sameThing: Readonly<Partial<Record<GroupKey, readonly GroupKey[]>>> = {
   genus: ['pair', 'lot'],
   understock: ['pair'],
 };
+
+/**
+ * Whether a fact that went with the two ways throughout could be the cause in their place. A label is a mark to compare
+ * by: one fact alone that goes with it in the same sittings is what it marks.
+ */
+export function blurred(key: GroupKey, kind: ComparisonKind, tied: readonly TiedFact[]): boolean {
+  const never = tied.filter(({ word }) => word === 'never-apart');
+  return never.length > 0 && markedBy(key, kind, tied) === undefined;
+}
+
+/** The one fact that labels of the same sittings stand for. */
+export function markedBy(key: GroupKey, kind: ComparisonKind, tied: readonly TiedFact[]): GroupKey | undefined {
+  const [only, ...more] = tied.filter(({ word }) => word === 'never-apart');
+  return key === 'label' && kind === 'within' && more.length === 0 ? only?.key : undefined;
+}
 
 /** How many are named. */
 const most = 3;

@@ -2,6 +2,7 @@ import { roundedUp, trialsEach } from '#server/statistics/trial.ts';
 import type { Comparison } from './compare.ts';
 import { type GroupKey, type Level, sharesSitting } from './levels.ts';
 import type { PlanResult } from './plan.ts';
+import { blurred } from './tied-facts.ts';
 
 /** What to try next, so that the record can tell more. */
 export type NextTry =
@@ -22,8 +23,12 @@ const ofPractice: ReadonlySet<GroupKey> = new Set<GroupKey>(['depth', 'store', '
  * the least sure first; pairs under 20 judged that a plan rests on.
  */
 export function tryNext(comparisons: readonly Comparison[], plans: readonly PlanResult[] = []): NextTry[] {
-  const open = comparisons.filter(({ key, word }) => word === 'unclear' && sharesSitting(key) && !ofPractice.has(key));
-  const never = open.filter(({ tied }) => tied.some(({ word }) => word === 'never-apart'));
+  // grafts without a label are no way of their own to try
+  const open = comparisons.filter(
+    ({ key, a, b, word }) =>
+      word === 'unclear' && sharesSitting(key) && !ofPractice.has(key) && a !== null && b !== null,
+  );
+  const never = open.filter(({ key, kind, tied }) => blurred(key, kind, tied));
   const rest = open.filter((one) => !never.includes(one) && one.low !== null).sort((a, b) => width(b) - width(a));
   const ways = (kind: 'apart' | 'more') => (comparison: Comparison) => {
     const { key, a, b, aTaken, aJudged, bTaken, bJudged } = comparison;

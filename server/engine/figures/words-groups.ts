@@ -84,6 +84,7 @@ export function groupNotes(group: Group): string[] {
     ...out,
     ...lateSentences(group),
     ...(usual ? [usual] : []),
+    ...unjudgedSentences(group),
     ...youngSentences(group),
     ...oneBatch(group),
     ...leftOut(group),
@@ -116,6 +117,12 @@ function youngSentences({ young }: Group): string[] {
   return [`Less than half judged: ${names}. Losses show before takes, so the rate is too low as yet.`];
 }
 
+/** Else the number of batches beside all that was made would seem to be those that were made. */
+const unjudgedSentences = ({ batches, unjudged }: Group): string[] =>
+  unjudged > 0
+    ? [`Of ${batches + unjudged} batches ${unjudged} have nothing judged yet.`.replace(/ 1 have/, ' one has')]
+    : [];
+
 const expectedSentence = (expected: number, grafted: number): string =>
   `Going by older batches at this age, about ${numberText(Math.round(expected * grafted))} of ${numberText(grafted)} will have taken in the end.`;
 
@@ -127,8 +134,8 @@ const earlySentence = (early: number, taken: number): string =>
 const lateSentences = ({ late }: Group): string[] =>
   late > 0 ? [`${grafts(late)} lost after ${late === 1 ? 'it was' : 'they were'} called taken.`] : [];
 
-const oneBatch = ({ key, basis, batches, taken, failed }: Group): string[] =>
-  basis === 'batch' && key.batch === undefined && batches === 1 && taken + failed > 0
+const oneBatch = ({ key, basis, batches, grafted, taken, failed }: Group): string[] =>
+  basis === 'batch' && key.batch === undefined && batches === 1 && taken + failed > 0 && (taken + failed) * 2 >= grafted
     ? ['That is how one batch did, not how the next will.']
     : [];
 

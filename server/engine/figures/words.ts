@@ -5,6 +5,7 @@ import type { GroupKey, Level, NumberKey } from './levels.ts';
 import type { Ranking } from './ranking.ts';
 import type { FactSlope } from './slopes.ts';
 import type { Survival } from './survival.ts';
+import { blurred, markedBy } from './tied-facts.ts';
 import type { NextTry } from './try-next.ts';
 import { capital, few, grafts, listText, more, points, signed } from './wording.ts';
 
@@ -43,7 +44,9 @@ export function comparisonSentence(comparison: Comparison, all: number): string 
   }
   const never = tied.filter(({ word }) => word === 'never-apart').map((fact) => keyNouns[fact.key]);
   const mostly = tied.filter(({ word }) => word === 'mostly-together').map((fact) => keyNouns[fact.key]);
-  if (never.length > 0) {
+  const marked = markedBy(key, kind, tied);
+  if (marked) out.push(`Each label had its own ${keyNouns[marked]}, so that is what it stands for.`);
+  else if (never.length > 0) {
     const either = listText(
       [key, ...tied.filter(({ word }) => word === 'never-apart').map((fact) => fact.key)].map(
         (one) => `the ${keyNouns[one]}`,
@@ -60,12 +63,12 @@ export function comparisonSentence(comparison: Comparison, all: number): string 
   return out.join(' ');
 }
 
-function told({ word, low, high, a, b, key, tied }: Comparison, all: number): string {
+function told({ word, low, high, a, b, key, kind, tied }: Comparison, all: number): string {
   if (word === 'better') return `${levelText(key, a)} did better`;
   if (word === 'worse') return `${levelText(key, b)} did better`;
   if (word === 'alike') return 'alike, to within 10 points';
   const looksSo = low !== null && high !== null && excludesNone({ low, high });
-  if (looksSo && tied.every((fact) => fact.word !== 'never-apart'))
+  if (looksSo && !blurred(key, kind, tied))
     return all > 1 ? `looks so, but among ${all} comparisons luck makes one` : cantTell;
   return cantTell;
 }

@@ -89,6 +89,20 @@ batch L27 Larix kaempferi / Larix decidua
     expect(found[1]).toMatchObject({ aTaken: 8, aJudged: 15, bTaken: 14, bJudged: 15 });
   });
 
+  test('labels stand for the one fact that goes with them, and hide nothing of it; for none where two do', () => {
+    const clear = trial(['cleft label A', 'whip label B']).replace('16..23', '16,17');
+    const found = comparisons(clear, 'label');
+    expect(found[1]).toMatchObject({ a: 'B', b: 'A', kind: 'within', word: 'worse' });
+    expect(found[1]?.tied).toEqual([{ key: 'method', overlap: 0, word: 'never-apart' }]);
+    expect(said(found)[1]).toContain(
+      'label A did better. Each label had its own method, so that is what it stands for.',
+    );
+    expect(tryNext(found)).toEqual([]);
+    const two = comparisons(clear.replace('label B by jo', 'label B by mk'), 'label');
+    expect(two[1]).toMatchObject({ word: 'unclear' });
+    expect(said(two)[1]).toContain('whether it was the label, the method or the hand, this record can’t say.');
+  });
+
   test('what went together elsewhere doesn’t blur what shared a sitting; what does there, does', () => {
     const apart = `${trial(['cleft', 'whip'])}
 batch L28 Larix kaempferi / Larix decidua whip

@@ -68,6 +68,7 @@ describe('several batches', () => {
     expect(found).toMatchObject({
       basis: 'batch',
       batches: 1,
+      unjudged: 1,
       grafted: 24,
       taken: 9,
       failed: 3,
