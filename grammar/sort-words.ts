@@ -31,8 +31,9 @@ export function sortWords(tokens: IToken[], first: number): Sorted | undefined {
   const head = tokens[first];
   if (head?.tokenType !== Word) return undefined;
   const alone = verbWords.get(small(head.image));
-  const verb = alone ?? verbWords.get(joinedWord(tokens, first, verbWords));
-  if (!verb) return undefined;
+  const said = alone ?? verbWords.get(joinedWord(tokens, first, verbWords));
+  if (!said) return undefined;
+  const verb = bindsWrap(tokens, first) ? 'rewrap' : said;
   if (!alone) join(tokens, first);
   retype(head, VerbWord);
   dropCommas(tokens);
@@ -56,6 +57,16 @@ export function sortWords(tokens: IToken[], first: number): Sorted | undefined {
     else if ((sets || verbRow(verb).operand === 'scopes') && token.image === 'except') retype(token, ExceptWord);
   }
   return { verb, verbToken: head };
+}
+
+/** `rebind` with a film or a bag covers again; without one it ties again. */
+function bindsWrap(tokens: readonly IToken[], first: number): boolean {
+  if (small((tokens[first] as IToken).image) !== 'rebind') return false;
+  const words = wordsOf('rewrap');
+  return tokens.some(({ tokenType, image }, i) => {
+    const meaning = i > first && tokenType === Word ? words.get(image) : undefined;
+    return meaning?.class === 'key' && (meaning.key === 'film' || meaning.key === 'bag');
+  });
 }
 
 /** A comma says something only between words or sets, as part of a list; elsewhere it is as good as a blank. */

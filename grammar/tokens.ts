@@ -8,6 +8,8 @@ const A = String.raw`[\p{L}\p{M}\p{N}]`;
 const NUM = String.raw`[-−+]?\d+(?:[.,]\d+)?`;
 const INCHES = String.raw`(?:\d+ )?\d+\/\d+`;
 const RANGE = String.raw`(?:[ \u00A0]?\.\.[ \u00A0]?|[-–])`;
+/** Between numbers of grafts three dots, and the one sign telephones make of them, are the same. */
+const TO = String.raw`(?:[ \u00A0]?(?:\.{2,3}|…)[ \u00A0]?|[-–])`;
 // `in` and `min` are words, too: they are units only when attached
 const spaced = '(?:mm|cm|%|°C|C|°F|F|mo|h|d|wk|y)';
 /*
@@ -117,7 +119,7 @@ export const Fraction = token('Fraction', String.raw`\d+\/\d+(?!${A})`, signs);
 export const Count = token('Count', String.raw`[×x]\d+(?!${A}|%)`, ['×', 'x']);
 export const Grafts = token(
   'Grafts',
-  String.raw`${NAME}\.${N}(?:${RANGE}${N})?(?:,[ \u00A0]?${NEXT}(?:${RANGE}${NEXT}|(?!${RANGE}\d)))*`,
+  String.raw`${NAME}\.${N}(?:${TO}${N})?(?:,[ \u00A0]?${NEXT}(?:${TO}${NEXT}|(?!${TO}\d)))*`,
   letters,
 );
 export const NumberWord = token('NumberWord', NUM, signs);

@@ -5,7 +5,7 @@ import type { Piece } from '../pieces.ts';
 import { end } from '../sort-words.ts';
 import type { Fact } from '../statement.ts';
 import { Count, NumberWord, Size, Times } from '../tokens.ts';
-import { largestNumber } from '../values/graft-set.ts';
+import { largestNumber, readGrafts } from '../values/graft-set.ts';
 import { spelledInterval } from '../values/spelling.ts';
 import { type Key, verbRow } from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
@@ -14,16 +14,31 @@ import { badCount, readFigures } from './figures.ts';
 import { writing } from './mends.ts';
 import { readSize } from './size.ts';
 
-/** A figure without a key: a count of the set before it, a share, an amount, or the scion's size. */
-export function bareValue(draft: Draft, tokens: readonly IToken[], problems: Problem[], text: string): void {
+/**
+ * A figure without a key: a count of the set before it, a share, an amount, or the scion's size.
+ *
+ * @returns whether figures of its own may follow, though it was no such figure
+ */
+export function bareValue(draft: Draft, tokens: readonly IToken[], problems: Problem[], text: string): boolean {
   const first = tokens[0] as IToken;
   const span = { start: first.startOffset, end: end(tokens.at(-1) as IToken) };
   const image = text.slice(span.start, span.end);
   const { verb } = draft;
   const row = verbRow(verb);
   const told = (key: Key) => draft.facts.some((fact) => fact.key === key);
+  const apart = /\d(?:\.\.|[-–,])\d/.test(image) ? numbersApart(draft, image, span) : undefined;
   if (first.tokenType === Count) count(draft, first, problems);
-  else if (row.share && !told('share')) {
+  else if (apart && (!row.share || moreFigures.test(text.slice(span.end)))) {
+    // a range can be read one way only, so the line holds for what it names
+    const numbers = readGrafts(`${draft.sets.at(-1)?.name.text}.${image}`).numbers;
+    const set = draft.sets.pop();
+    if (set) draft.sets.push({ ...set, numbers, span: { start: set.span.start, end: span.end } });
+    problems.push(apart);
+    return true;
+  } else if (apart && row.share && !told('share')) {
+    problems.push(numbersOrShare(apart, image, span));
+    draft.idle = true;
+  } else if (row.share && !told('share')) {
     const { amount, lost } = readFigures('share', 'share', image, span, verb, problems);
     addFact(draft, bareFact('share', amount ?? { kind: 'none' }, span, lost), problems);
   } else if (row.facts.includes('amount') && first.tokenType !== Size) {
@@ -34,7 +49,18 @@ export function bareValue(draft: Draft, tokens: readonly IToken[], problems: Pro
     const fact = (value: Fact['value'], lost?: Fact['lost']) => bareFact('scion', value, span, lost);
     addFact(draft, readSize(fact, image, span, verb, problems), problems);
   } else problems.push(figureAlone(draft, tokens, image, span, text));
+  return false;
 }
+
+/** The share stands behind, so that what came before it is none. */
+const moreFigures = /\d\s?%|\d\/\d/;
+
+/** `open K27 1..10`: numbers of grafts, or a share without its sign. */
+const numbersOrShare = (apart: Problem, image: string, span: Span): Problem => ({
+  ...apart,
+  message: `${apart.message.slice(0, -1)}; a share has its sign: \`${image}%\`.`,
+  mends: [...(apart.mends ?? []), writing(`${image}%`, span)],
+});
 
 const bareFact = (key: Key, value: Fact['value'], span: Span, lost?: Fact['lost']): Fact => ({
   key,

@@ -2,6 +2,7 @@ import type { IToken } from 'chevrotain';
 import type { Problem, Span } from '../finding.ts';
 import { end } from '../sort-words.ts';
 import { Grafts, Word } from '../tokens.ts';
+import { nearVerbs } from '../vocabulary/near-verbs.ts';
 import { nearest, verbWords } from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
 import { writing } from './mends.ts';
@@ -25,17 +26,18 @@ export function noVerb(tokens: readonly IToken[], at: number): Problem {
     };
   }
   if (isWord) {
-    const near = nearest(first.image.toLowerCase(), verbWords.keys());
-    const message = near
-      ? `\`${first.image}\` is no verb of the notation. Is it \`${near}\`?`
-      : `\`${first.image}\` is no verb of the notation: a line begins with what was done, such as \`graft\` or \`check\`.`;
+    const meant = meantVerbs(first.image.toLowerCase());
+    const message =
+      meant.length > 0
+        ? `\`${first.image}\` is no verb of the notation. Is it ${meant.map((near) => `\`${near}\``).join(' or ')}?`
+        : `\`${first.image}\` is no verb of the notation: a line begins with what was done, such as \`graft\` or \`check\`.`;
     const span = spanOf(first);
     return {
       code: 'unknown-word',
       severity: 'error',
       span,
       message,
-      ...(near ? { mends: [writing(near, span)] } : {}),
+      ...(meant.length > 0 ? { mends: meant.map((near) => writing(near, span)) } : {}),
     };
   }
   const span: Span = { start: first.startOffset, end: end(tokens.at(-1) as IToken) };
@@ -49,4 +51,14 @@ export function noVerb(tokens: readonly IToken[], at: number): Problem {
       : (noText(first.image) ??
         'A line begins with a date or with what was done, such as `graft K26.1`; a remark begins with `#`.'),
   };
+}
+
+/** What a word at a line's start may stand for: another word for it, a form of it (`opening`), or a slip of the hand. */
+function meantVerbs(word: string): readonly string[] {
+  const others = Object.hasOwn(nearVerbs, word) ? nearVerbs[word] : undefined;
+  if (others) return others;
+  const stem = word.replace(/(?:ing|ed|es|s)$/, '');
+  const form = [stem, `${stem}e`, stem.replace(/(.)\1$/, '$1')].map((one) => verbWords.get(one)).find(Boolean);
+  const near = (stem !== word && form) || nearest(word, verbWords.keys());
+  return near ? [near] : [];
 }

@@ -90,7 +90,7 @@ export function readStatement(sorted: Sorted, pieces: readonly Piece[], text: st
       }
       case 'value':
         if (piece.tokens[0]?.tokenType === ScopeWord) scopes.push(scopeOf(piece.tokens));
-        else if (!spoiled) bareValue(draft, piece.tokens, problems, text);
+        else if (!spoiled && bareValue(draft, piece.tokens, problems, text)) continue;
         break;
       case 'stray': {
         const token = piece.tokens[0] as IToken;
@@ -121,11 +121,32 @@ export function readStatement(sorted: Sorted, pieces: readonly Piece[], text: st
     if (problems.some(({ code }) => code === 'unreadable')) draft.idle = true;
   }
   if (verb === 'practice') readPractice(draft, text, problems);
+  restOfOne(draft, problems);
   lookWhole(draft, text, problems, strays);
   // arrays grown by pushing keep room for sixteen more
   draft.sets = draft.sets.slice();
   draft.facts = draft.facts.slice();
   return draft;
+}
+
+/** `fail J23 O23 rest`: the rest is that of the last batch alone, and all of the first would be lost. */
+function restOfOne(draft: Draft, problems: Problem[]): void {
+  const last = draft.sets.at(-1);
+  const before = draft.sets.slice(0, -1);
+  // places and trees have no rest: a batch is told by the figure in its name
+  const plain = ({ name, numbers, rest, except, count }: SetRef) =>
+    /\d/.test(name.text) && !numbers && !rest && !except && !count;
+  if (!last?.rest || last.except || before.length === 0 || !before.every(plain)) return;
+  const span = { start: draft.sets[0]?.span.start ?? last.span.start, end: last.span.end };
+  const each = draft.sets.map(({ name }) => `${name.text} rest`).join(' ');
+  problems.push({
+    code: 'unreadable',
+    severity: 'error',
+    span,
+    message: `\`rest\` is that of \`${last.name.text}\` alone. Of each batch it is \`${each}\`; all of \`${before.map(({ name }) => name.text).join(' ')}\` stands on a line of its own.`,
+    mends: [writing(each, span)],
+  });
+  draft.idle = true;
 }
 
 /** A count behind a new name: the scions of a lot, and nothing that other things have. */

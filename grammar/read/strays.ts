@@ -3,9 +3,21 @@ import type { Problem } from '../finding.ts';
 import { isWord } from '../lookahead.ts';
 import { end } from '../sort-words.ts';
 import { Count, Cultivar, DateWord, Grafts, OtherDate, Slash, Span as SpanToken, Times } from '../tokens.ts';
-import { asked, factsOf, gone, keyRow, nearest, type Verb, type VerbRow, verbRow, wordsOf } from '../vocabulary.ts';
+import {
+  asked,
+  factsOf,
+  gone,
+  keyRow,
+  nearest,
+  type Verb,
+  type VerbRow,
+  verbRow,
+  verbWords,
+  wordsOf,
+} from '../vocabulary.ts';
 import { spanOf } from './dates.ts';
 import { writing } from './mends.ts';
+import { noCause } from './no-cause.ts';
 import { noText } from './no-text.ts';
 
 /** A piece that fits nowhere on its verb's line. */
@@ -85,8 +97,10 @@ function strayWord(token: IToken, value: IToken | undefined, verb: Verb, genera:
   const key = factsOf(verb).find((fact) => keyRow(fact).choices?.includes(image));
   if (key)
     return problem(`\`${image}\` stands behind its word: \`${key} ${image}\`.`, [writing(`${key} ${image}`, span)]);
-  const near = nearest(image, words.keys());
-  if (near === undefined) return problem(`\`${image}\` is no word for a line with \`${verb}\`.`);
+  const cause = noCause(image, verb);
+  // `fail K26.3 died` says the verb twice
+  const near = cause && verbWords.get(image) === verb ? undefined : nearest(image, words.keys());
+  if (near === undefined) return problem(cause ?? `\`${image}\` is no word for a line with \`${verb}\`.`);
   const meaning = words.get(near);
   const hyphened = meaning?.class === 'flag' && meaning.key.replaceAll('-', '') === near ? meaning.key : near;
   return problem(`\`${image}\` is no word for a line with \`${verb}\`. Is it \`${hyphened}\`?`, [

@@ -7,7 +7,7 @@ export function spelledSet(image: string): string {
     .slice(dot + 1)
     .split(/,[ \u00A0]?/)
     .map((part) => {
-      const [low = '', high] = part.split(/[ \u00A0]?\.\.[ \u00A0]?|[-–]/);
+      const [low = '', high] = part.split(/[ \u00A0]?(?:\.{2,3}|…)[ \u00A0]?|[-–]/);
       if (high === undefined) return low;
       return Number(low) > Number(high) ? `${high}..${low}` : `${low}..${high}`;
     });

@@ -32,6 +32,8 @@ export interface Book {
   readonly planned: readonly Planned[];
   readonly events: readonly Event[];
   made: Intervals;
+  /** Numbers that a line speaks of and no line made, told on the first such line. */
+  neverMade: { readonly numbers: Intervals; readonly entry: Entry } | undefined;
   readonly placeVisits: PlaceVisits;
   readonly depends: Set<string>;
   /** Places where its wood was kept. */

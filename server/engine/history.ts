@@ -37,6 +37,7 @@ export function historyOf(key: string, log: Log, day: Day): TrackedHistory {
     planned: plan(grafting, key, counted),
     events: eventsOf(key, grafting, log, day),
     made: [],
+    neverMade: undefined,
     stores: new Set(),
     placeVisits: placeVisitsOf(log, day),
     depends: new Set([key, ...facts.depends, ...namesBeside(lines)]),

@@ -1,4 +1,5 @@
 import type { Mend, Span } from '#grammar/finding.ts';
+import { noCause } from '#grammar/read/no-cause.ts';
 import type { Name, Statement } from '#grammar/statement.ts';
 import { nearest, reservedWords, verbRow, wordsOf } from '#grammar/vocabulary.ts';
 import { actedOn, type Mention, mentionsIn } from './mentions.ts';
@@ -206,7 +207,7 @@ function unknownWord(name: Name, entry: Entry, statement: Statement, log: Names)
     severity: 'error',
     entry,
     span: name.span,
-    message: word ? `${base}. Is it \`${word}\`?` : `${base}.`,
+    message: word ? `${base}. Is it \`${word}\`?` : (noCause(name.text, statement.verb) ?? `${base}.`),
     get mends() {
       const near = nearName(name, actedOn(statement.verb), log);
       return [word, near].flatMap((text) =>

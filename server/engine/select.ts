@@ -109,6 +109,18 @@ function notMade(book: Book, event: Event, set: SetRef, missing: Intervals): voi
   const unknown = !book.log.names.declared(book.key) && book.planned.length === 0;
   if (rest.length === 0 || preparing || unknown) return;
   const made = book.planned.reduce<Intervals>((all, plan) => union(all, plan.numbers), []);
+  const before = book.neverMade;
+  book.neverMade = { numbers: union(before?.numbers ?? [], rest), entry: before?.entry ?? event.entry };
+  // one slip in a `graft` line is one error; lines that follow from it only lead back
+  if (before && (made.length === 0 || subtract(rest, before.numbers).length === 0)) {
+    report(book, event, set, rest, {
+      code: 'unknown-graft',
+      severity: 'hint',
+      message: `${words(book, rest)} ${were(rest)} never made, as told before: this line counts once a \`graft\` line names ${size(rest) === 1 ? 'it' : 'them'}.`,
+      related: [related(before.entry, 'Told here.')],
+    });
+    return;
+  }
   report(book, event, set, rest, {
     code: 'unknown-graft',
     message:
@@ -189,7 +201,7 @@ function report(
   event: Event,
   set: SetRef,
   numbers: Intervals,
-  told: Pick<Finding, 'code' | 'message' | 'related'>,
+  told: Pick<Finding, 'code' | 'message' | 'related'> & Partial<Pick<Finding, 'severity'>>,
 ): void {
   const mend = leaveOut(event.entry, set, numbers, words(book, numbers));
   book.findings.push({

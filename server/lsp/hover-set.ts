@@ -1,4 +1,4 @@
-import { intersect, size } from '#grammar/values/intervals.ts';
+import { intersect, size, subtract } from '#grammar/values/intervals.ts';
 import { coverOn } from '#server/engine/cover.ts';
 import { type Beside, besideOf } from '#server/engine/figures/beside.ts';
 import { capital } from '#server/engine/figures/wording.ts';
@@ -40,8 +40,11 @@ export function setHover({ root }: FileView, batch: string, numbers: readonly nu
   const next = nextOf(mine);
   if (next) {
     const when = next.state === 'overdue' ? lateText(day - next.by) : rangeText(next.from, next.by, day);
+    // work that reaches beyond the set is said of all it is due for
+    const beyond = numbers !== undefined && subtract(next.numbers, numbers).length > 0;
+    const whose = `${beyond ? `${escaped(next.grafts)}: ` : ''}${countText(next.count, 'graft')}`;
     lines.push(
-      `**Next** ${workTitle(next.what)}${next.to ? ` ${toText(next.to)}` : ''}, ${when}, ${countText(next.count, 'graft')}. ${escaped(capital(next.why))}`,
+      `**Next** ${workTitle(next.what)}${next.to ? ` ${toText(next.to)}` : ''}, ${when}, ${whose}. ${escaped(capital(next.why))}`,
     );
   }
   lines.push(storyLine(cohorts, day));

@@ -81,7 +81,7 @@ describe('due', () => {
     put('nursery.graft', '# more to come\n');
     const { out } = run(['due', '--on', '2027-04-06']);
     expect(out).toMatch(/by 7 Apr +12 {2}frame +2026:11\n/);
-    expect(out).toMatch(/\n\nAt the right: file and line\.\n$/);
+    expect(out).toMatch(/\n\nBehind the work: how many are living, where they stand, file and line\.\n$/);
     for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
   });
 

@@ -93,6 +93,28 @@ batch K26  Pinus mugo
 `);
   });
 
+  test('one slip in a `graft` line is one error; lines that follow from it only lead back to it', () => {
+    expectLogFindings(`
+batch K26  Pinus mugo
+2026-10-09  grft K26.1..20
+#           ^^^^ error unknown-word: \`grft\` is no verb of the notation. Is it \`graft\`?
+2027-03-20  swell K26.1..4
+#                 ^^^^^^^^ error unknown-graft: K26.1..4 were never made: no \`graft\` line names \`K26\`.
+2027-04-12  fail K26.10  dried
+#                ^^^^^^ hint unknown-graft: K26.10 was never made, as told before: this line counts once a \`graft\` line names it.
+`);
+    expectLogFindings(`
+batch K26  Pinus mugo
+2026-10-09  graft K26.1..4
+2027-03-20  swell K26.1..6
+#                 ^^^^^^^^ error unknown-graft: K26.5,6 were never made: \`K26\` has 1..4.
+2027-04-12  fail K26.6  dried
+#                ^^^^^ hint unknown-graft: K26.6 was never made, as told before: this line counts once a \`graft\` line names it.
+2027-04-12  fail K26.9  dried
+#                ^^^^^ error unknown-graft: K26.9 was never made: \`K26\` has 1..4.
+`);
+  });
+
   test('the lost ones can be left out', () => {
     const view = logOf(`${made}2027-04-12  fail K26.10,11  dried\n2027-04-17  open K26.9..11  30%\n`);
     const [finding] = view.findings();

@@ -18,7 +18,11 @@ describe('what the hand writes otherwise is read all the same', () => {
     ['graft K26.1 rootstock 9mm', 'graft | K26.1 | stock 9mm'],
     ['vent K26 20%', 'open | K26 | share 20%'],
     ['store L7 to fridge', 'move | L7 | to fridge'],
-    ['rebind K26 film 38mm', 'retie | K26 | film 38mm'],
+    ['rebind K26 tie raffia', 'retie | K26 | tie "raffia"'],
+    ['rebind K26 film 38mm', 'rewrap | K26 | film 38mm'],
+    ['rebind K26 bag by mk', 'rewrap | K26 | bag | by mk'],
+    ['graft K26.1...12', 'graft | K26.1..12'],
+    ['open K26.1…12,14 20%', 'open | K26.1..12,14 | share 20%'],
     ['check K26 mold tight', 'check | K26 | mould | biting'],
     ['practice any off fall', 'practice | any | off autumn'],
     // a blank for a hyphen
@@ -80,9 +84,22 @@ K26.1 taken
 #^^^^ error unreadable: The verb comes first: \`take K26.1\`.
 opne K26 20%
 #^^^ error unknown-word: \`opne\` is no verb of the notation. Is it \`open\`?
+watch K26
+#^^^^ error unknown-word: \`watch\` is no verb of the notation. Is it \`check\` or \`swell\`?
+judge K26
+#^^^^ error unknown-word: \`judge\` is no verb of the notation. Is it \`take\` or \`fail\`?
+severing K26
+#^^^^^^^ error unknown-word: \`severing\` is no verb of the notation. Is it \`sever\`?
 zzzz K26
 #^^^ error unknown-word: \`zzzz\` is no verb of the notation: a line begins with what was done, such as \`graft\` or \`check\`.
 `);
+  });
+  test('a cause that is none: which there are', () => {
+    const causes =
+      '`frozen` `dried` `rotted` `moved` `broken` `girdled` `rejected` `pest` `stock` or `unknown`, or leave it out.';
+    expect(readLine('fail K26.3 died').problems.map(({ message }) => message)).toEqual([
+      `\`died\` is no cause: ${causes}`,
+    ]);
   });
   test('units', () => {
     expectProblems(`

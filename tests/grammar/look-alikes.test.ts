@@ -92,8 +92,14 @@ tree 14  Pinus mugo
 graft K26.1  in 2nd-frame
 #               ^^^^^^^^^ error unreadable: Names start with a letter: \`B2nd-frame\`.
 graft K26 1-10, cut 40%
-#^^^^ error missing-value: Which of \`K26\` were made: \`graft K26.1..12\` or \`graft K26 x12\`.
 #         ^^^^ error unreadable: Numbers stand right behind the name and a point: \`K26.1..10\`.
+open K27 1..10 20%
+#        ^^^^^ error unreadable: Numbers stand right behind the name and a point: \`K27.1..10\`.
+open K27 1..10
+#        ^^^^^ error unreadable: Numbers stand right behind the name and a point: \`K27.1..10\`; a share has its sign: \`1..10%\`.
+fail J23 O23 rest dried
+#    ^^^^^^^^^^^^ error unreadable: \`rest\` is that of \`O23\` alone. Of each batch it is \`J23 rest O23 rest\`; all of \`J23\` stands on a line of its own.
+check frame K26 rest plump
 fail K26 5 dried
 #        ^ error unreadable: Graft number 5 is \`K26.5\`; so many of them is \`K26 x5\`.
 take K26..K30

@@ -80,7 +80,9 @@ describe('a folder with two files, one of them open', () => {
     expect(text).toContain('**K26.1..11** · Pinus parviflora / Pinus thunbergii');
     expect(text).toContain('side-veneer, made 9 Oct 2026, in frame (frost-free, shade, wind-break)');
     expect(text).toContain('11 grafts open to 10\u00A0%');
-    expect(text).toContain('**Next** open a step to 15–20\u00A0%, due today'.replace('due today', '3–7 Apr'));
+    expect(text).toContain(
+      '**Next** open a step to 15–20\u00A0%, due today'.replace('due today', '3–7 Apr, K26.1..12: 12 grafts'),
+    );
     const cut = await ask<Hover>('textDocument/hover', position(1, 23));
     expect((cut.contents as { value: string }).value).toContain('**Cut 40\u00A0% of 9\u00A0mm: 3.6\u00A0mm deep**');
   });

@@ -81,7 +81,7 @@ function whereIn(files: readonly string[], lineOf: (item: WorkItem) => number): 
   const base = (file: string) => file.replace(/^.*\//, '').replace(/\.graft$/, '');
   const apart = new Set(files.map(base)).size === files.length;
   const name = (file: string) => inert(apart ? base(file) : file);
-  return { of: (item) => `${name(item.entry.file)}:${lineOf(item)}`, legend: 'At the right: file and line.' };
+  return { of: (item) => `${name(item.entry.file)}:${lineOf(item)}`, legend: 'file and line' };
 }
 
 function listText(work: readonly WorkItem[], day: number, page: Page, where: Where): string {
@@ -103,8 +103,17 @@ function listText(work: readonly WorkItem[], day: number, page: Page, where: Whe
   if (work.length === 0) out.push('', 'Nothing waits, and nothing is to come.');
   else if (work.every((item) => item.state === 'soon' || item.state === 'later'))
     out.splice(1, 0, '', 'Nothing waits today.');
-  if (where.legend && work.length > 0) out.push('', where.legend);
+  if (work.length > 0) out.push('', ...legend(work, where));
   return `${out.join('\n')}\n`;
+}
+
+/** What the columns and the groups don't say by themselves. */
+function legend(work: readonly WorkItem[], where: Where): string[] {
+  const columns = `Behind the work: how many are living, where they stand${where.legend ? `, ${where.legend}` : ''}.`;
+  const waiting = work.some((item) => item.state === 'overdue' && shownState(item) === 'due');
+  return waiting
+    ? [columns, 'Late under Due is what can wait; what harms the grafts when it waits is Overdue.']
+    : [columns];
 }
 
 /** batch and work, when, how many, where, whose line: within 80 columns for names of ordinary length. */

@@ -1,0 +1,31 @@
+import type { Verb } from './verbs.ts';
+
+/** Words for work that are no verbs here, and the verbs that say it: the work list's own words, and what else a line is begun with. */
+export const nearVerbs: Readonly<Record<string, readonly Verb[]>> = {
+  watch: ['check', 'swell'],
+  inspect: ['check'],
+  examine: ['check'],
+  see: ['check'],
+  saw: ['check'],
+  again: ['check', 'take'],
+  suckers: ['check'],
+  judge: ['take', 'fail'],
+  judged: ['take', 'fail'],
+  assess: ['take', 'fail'],
+  dead: ['fail'],
+  die: ['fail'],
+  tie: ['retie', 'untie'],
+  tied: ['retie', 'untie'],
+  shade: ['cover', 'uncover'],
+  fleece: ['cover', 'uncover'],
+  spray: ['treat'],
+  fertilise: ['feed'],
+  fertilize: ['feed'],
+  irrigate: ['water'],
+  prune: ['headback'],
+  bud: ['graft', 'free'],
+  budded: ['graft'],
+  harvest: ['collect'],
+  temperature: ['reading'],
+  thermometer: ['reading'],
+};
