@@ -55,6 +55,17 @@ describe.each(all)('%s', (path) => {
   });
 });
 
+test('the walkthrough, page after page, is a log in good hands', () => {
+  const { contributes } = JSON.parse(read('package.json'));
+  const steps: { media: { markdown: string } }[] = contributes.walkthroughs[0].steps;
+  const logs = steps.flatMap(({ media }) =>
+    [...read(media.markdown).matchAll(/^```graft$[\s\S]*?^```$/gm)].map(String),
+  );
+  expect(logs).toHaveLength(3);
+  const log = logs.map((block) => block.replace('```graft', '```graft 2026.graft')).join('\n\n');
+  expect(asTried(log, 'page')).toBe(log);
+});
+
 const headingsOf = (path: string): string[] =>
   [...prose(path).matchAll(/^#+ (.*)$/gm)].map(([, title = '']) =>
     title
