@@ -250,5 +250,7 @@ export const commands = {
 } as const;
 
 export const settingsSection = 'graftlog';
+/** What a server without a process of its own says first: from then on it can be asked. */
+export const serverReady = 'graftlog-server-listens';
 /** Scheme of the read-only pages. */
 export const pageScheme = 'graftlog-page';
