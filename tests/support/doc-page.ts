@@ -88,8 +88,14 @@ function shownBelow(lines: readonly string[], from: number, printed: readonly st
   if (lines[start] !== '```text') return from;
   const end = lines.indexOf('```', start + 1);
   const shown = lines.slice(start + 1, end);
-  out.push(...lines.slice(from, start + 1), ...(fits(shown, printed) ? shown : printed), '```');
+  out.push(...lines.slice(from, start + 1), ...(fits(shown, printed) ? shown : renewed(shown, printed)), '```');
   return end + 1;
+}
+
+/** What was cut at its end stays cut after as many lines; what was cut elsewhere comes whole, to be cut anew. */
+function renewed(shown: readonly string[], printed: readonly string[]): readonly string[] {
+  const cut = shown.indexOf('…');
+  return cut > 0 && cut === shown.length - 1 && cut < printed.length ? [...printed.slice(0, cut), '…'] : printed;
 }
 
 function fits(shown: readonly string[], printed: readonly string[]): boolean {
