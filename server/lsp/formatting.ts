@@ -14,7 +14,12 @@ export function formatting({ document }: FileView, from = 0, to = document.lengt
   );
 }
 
-/** The line that Enter has just finished. Its neighbours stay where they are: only a whole file or range moves them. */
+/**
+ * The line that Enter has just finished; of two quick ones the first was overtaken, and its line stands above an empty
+ * one. Its neighbours stay where they are: only a whole file or range moves them.
+ */
 export function onTypeFormatting(view: FileView, position: Position): TextEdit[] {
-  return formatting(view, position.line - 1, position.line - 1);
+  const above = position.line - 1;
+  const finished = view.document.entries[above]?.line.text.trim() === '' ? above - 1 : above;
+  return formatting(view, finished, finished);
 }

@@ -56,3 +56,15 @@ test('Enter lays out the line it finished, and no other', async () => {
   expect(new Set(edits.map(({ range }) => range.start.line))).toEqual(new Set([1]));
   expect(await ask('onTypeFormatting', { position: { line: 0, character: 0 }, ch: '\n' })).toEqual([]);
 });
+
+test('of two quick Enters the second lays out what the first had finished', async () => {
+  const other = 'untitled:two.graft';
+  const text = '2026-10-09\ngraft K26.1-11 cut 40 %\n\n';
+  await server.open(other, text);
+  const edits = await ask('onTypeFormatting', {
+    textDocument: { uri: other },
+    position: { line: 3, character: 0 },
+    ch: '\n',
+  });
+  expect(edited(text, edits).split('\n')[1]).toBe('graft    K26.1..11  cut 40%');
+});

@@ -16,7 +16,7 @@ export const cutShallow = bySitting((sitting, env) =>
     env,
     (limit, figure) => below(figure.low, limit.amount) && limit.low !== undefined,
     (limit, deep, say) =>
-      `${deep}: ${methodWord(sitting.cohort.method)} are cut ${usual(limit, say)}, so the scion is held and enough cambium lies bare.`,
+      `${deep}: ${cutKind(sitting, limit)} are cut ${usual(limit, say)}, so the scion is held and enough cambium lies bare.`,
   ),
 );
 
@@ -31,10 +31,14 @@ export const cutDeep = bySitting((sitting, env) =>
       const left = depth?.share ? strengthLeft(1, depth.share.high) : null;
       const what = sitting.cohort.potted ? 'stem' : 'branch';
       const carried = left === null ? '' : `; about ${share(left)} of the ${what}’s strength is left, so splint it`;
-      return `${deep}: ${methodWord(sitting.cohort.method)} are cut ${usual(limit, say)}${carried}.`;
+      return `${deep}: ${cutKind(sitting, limit)} are cut ${usual(limit, say)}${carried}.`;
     },
   ),
 );
+
+/** A potted stem has a band of its own: whose it is, as that of a branch is narrower. */
+const cutKind = ({ cohort }: Sitting, { row, severity }: Limit): string =>
+  `${methodWord(cohort.method)}${row.conditions.potted && severity === 'warning' ? ' on a potted stem' : ''}`;
 
 type Figure = { readonly low: number; readonly high: number };
 

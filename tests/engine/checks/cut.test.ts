@@ -56,12 +56,12 @@ ${nursery}
 batch  K27  Pinus parviflora / Pinus thunbergii  side-veneer  in frame  film
 2027-03-15
 graft  K27.1  cut 8%
-#             ^^^^^^ warning cut-shallow: Cut 8 % deep: side-veneer grafts are cut 10 to 50 %, so the scion is held and enough cambium lies bare.
+#             ^^^^^^ warning cut-shallow: Cut 8 % deep: side-veneer grafts on a potted stem are cut 10 to 50 %, so the scion is held and enough cambium lies bare.
 graft  K27.2  cut 10%
 #             ^^^^^^^ information cut-shallow: Cut 10 % deep: side-veneer grafts are cut 30 to 50 %, so the scion is held and enough cambium lies bare.
 graft  K27.3  cut 30%
 graft  K27.4  cut 51%
-#             ^^^^^^^ warning cut-deep: Cut 51 % deep: side-veneer grafts are cut 10 to 50 %; about 23 % of the stem’s strength is left, so splint it.
+#             ^^^^^^^ warning cut-deep: Cut 51 % deep: side-veneer grafts on a potted stem are cut 10 to 50 %; about 23 % of the stem’s strength is left, so splint it.
 graft  K27.5  cut 20%  under
 #             ^^^^^^^ warning cut-shallow: Cut 20 % deep: side-veneer grafts are cut 30 to 50 %, so the scion is held and enough cambium lies bare.
 `,
