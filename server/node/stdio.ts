@@ -1,3 +1,4 @@
+import './steady-compiler.ts';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { startServer } from '#server/lsp/server.ts';
 import { disk } from './disk.ts';

@@ -148,17 +148,23 @@ function isWaitedFor({ fail, sold, untied, method, take }: Cohort): boolean {
 
 function silentFor(cohort: Cohort, last: Day, env: CheckEnv): Limit | undefined {
   const subject = subjectOf(cohort, last, env.log, env.lots);
-  const place = cohort.stays.at(-1)?.place;
-  const year = yearAt(subject, env, place);
   // takes that were counted: who is not taken isn't known, and the longer time holds for all
   const taken = cohort.take !== undefined || cohort.named.some(({ verb, undivided }) => verb === 'take' && undivided);
-  if (!taken && sleepsTill(cohort, subject, year, env) >= env.day) return undefined;
-  return env.practice.silent(taken ? 'take' : undefined, subject).find((limit) => {
-    const { within } = limit.row;
-    const counted = within ? daysInside(last, env.day, stretchesOf(within, limit.row, year)) : env.day - last;
-    return (
-      limit.low !== undefined && counted > limit.low && isLate(Math.max(counted, limit.low + 1), limit, last, env.day)
+  const days = env.day - last;
+  // no stretch of the year holds more days than have passed, and most batches were spoken of lately or are history
+  const long = env.practice
+    .silent(taken ? 'take' : undefined, subject)
+    .filter(
+      ({ low, amount: { highMonths } }) =>
+        low !== undefined && days > low && (highMonths === undefined || env.day <= addMonths(last, highMonths)),
     );
+  if (long.length === 0) return undefined;
+  const year = yearAt(subject, env, cohort.stays.at(-1)?.place);
+  if (!taken && sleepsTill(cohort, subject, year, env) >= env.day) return undefined;
+  return long.find((limit) => {
+    const { low = 0, row } = limit;
+    const counted = row.within ? daysInside(last, env.day, stretchesOf(row.within, row, year)) : days;
+    return counted > low && isLate(Math.max(counted, low + 1), limit, last, env.day);
   });
 }
 
