@@ -8,6 +8,9 @@ import { byPlace } from './order.ts';
 /** What `like` does not carry over: the wood, the tree, the hands and the marks are each batch's own. */
 export const notCarried: ReadonlySet<Key> = new Set(['lot', 'from', 'onto', 'label', 'branch', 'by', 'photo', 'like']);
 
+/** So many batches like one another are a nursery's; more would cost each of them as much as all. House default. */
+const longestChain = 100;
+
 export interface BatchFacts {
   readonly batch: Batch;
   /** Plants of the batch's line, else of the batch it is like; and the line that says them. */
@@ -49,6 +52,7 @@ export function batchFacts(key: string, name: string, counted: boolean, log: Log
 
 interface Chain {
   readonly chain: readonly Entry[];
+  /** It comes back to itself, or goes on too long. */
   readonly circle?: Finding;
   readonly depends: readonly string[];
 }
@@ -68,6 +72,9 @@ function likeChain(key: string, log: Log): Chain {
       // said once, by the batch whose line stands last in the circle
       return { chain, depends: keys, ...(last === chain[0] ? { circle: circular(round, last as Entry, log) } : {}) };
     }
+    if (like !== undefined && chain.length === longestChain) {
+      return { chain, depends: keys, circle: tooLong(chain[0] as Entry) };
+    }
     next = like;
   }
   return { chain, depends: keys };
@@ -75,6 +82,16 @@ function likeChain(key: string, log: Log): Chain {
 
 const likeFact = (entry: Entry): Fact | undefined => factOf(entry.line.statement, 'like');
 const nameOf = (entry: Entry | undefined): string => entry?.line.statement?.sets[0]?.name.text ?? '';
+
+function tooLong(entry: Entry): Finding {
+  return {
+    code: 'contradiction',
+    severity: 'error',
+    entry,
+    span: likeFact(entry)?.span ?? { start: 0, end: entry.line.text.length },
+    message: `\`${nameOf(entry)}\` is like a batch that is like another, over ${longestChain} times: give one of them facts of its own.`,
+  };
+}
 
 function circular(round: readonly Entry[], entry: Entry, log: Log): Finding {
   const like = likeFact(entry);

@@ -26,6 +26,15 @@ describe('facts of a graft: its line’s, its batch’s, those of the batch it i
     expect([one.method, one.scion?.text, one.group]).toEqual(['side-veneer', 'Pinus mugo', 'needle']);
   });
 
+  test('a chain of over a hundred is told, on each batch that hangs on it so far down', () => {
+    const log = Array.from({ length: 103 }, (_, i) => `batch K${i} ${i === 0 ? 'Pinus mugo' : `like K${i - 1}`}`);
+    expect(findingsText(logOf(log.join('\n')))).toEqual([
+      '101 error contradiction',
+      '102 error contradiction',
+      '103 error contradiction',
+    ]);
+  });
+
   test('`like` carries plants, method, place and bench facts, not wood, tree, hands and marks', () => {
     const one = cohort(
       'place frame\ntree T3 Pinus mugo\nbatch K25 Pinus mugo / Pinus sylvestris side-veneer in frame film 38mm lot L7 from T3 onto T3 label red branch "3rd" by mk\n2026-09-28 collect L7 Pinus mugo\nbatch K26 like K25\n2026-10-09 graft K26.1\n',
