@@ -13,6 +13,7 @@ const lacks = /** @type {const} */ ([
   [/packaged\.test/, 'no editor server (.ci/editor-server installs one), or no browser'],
   [/tests.editor/, 'no browser'],
   [/neovim\.test/, 'no nvim'],
+  [/emacs\.test/, 'no emacs with eglot'],
 ]);
 
 step('lint', ['node_modules/@biomejs/biome/bin/biome', 'check', '--error-on-warnings']);

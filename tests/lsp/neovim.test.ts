@@ -1,24 +1,10 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { delimiter, join, resolve } from 'node:path';
+import { rmSync } from 'node:fs';
+import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { laidOut, otherEditor } from '../support/other-editor.ts';
 
-const project = resolve(import.meta.dirname, '../..');
 const there = spawnSync('nvim', ['--version']).status === 0;
-
-/** The few lines of Lua that the README gives. */
-const configuration = /```lua\n([\s\S]*?)```/.exec(readFileSync(join(project, 'README.md'), 'utf8'))?.[1] ?? '';
-
-const log = `site     Drumlin-Lane  lat 53.1  lon -2.4
-place    frame  frost-free shade wind-break
-batch    K26  Pinus parviflora / Pinus thunbergii  side-veneer  film 38mm  in frame
-
-2026-10-09
-graft    K26.1..11    cut 40%  whorls 2
-graft    K26.12  cut 22%  whorls 2
-
-`;
 
 interface Answers {
   readonly diagnostics: readonly { readonly line: number; readonly code: string; readonly page?: string }[];
@@ -36,37 +22,18 @@ interface Answers {
 
 // Neovim of its own, without a plugin: `graftlog lsp` as any editor that speaks the protocol starts it.
 describe.skipIf(!there && !process.env.CI)('Neovim, with the lines of the README', () => {
-  let folder: string;
+  const { folder, log, env, answers: read } = otherEditor('lua');
   let answers: Answers;
   beforeAll(() => {
-    folder = mkdtempSync(join(tmpdir(), 'graftlog-nvim-'));
-    const put = (name: string, text: string) => {
-      writeFileSync(join(folder, name), text);
-      return join(folder, name);
-    };
-    mkdirSync(join(folder, 'bin'));
-    const command = put(
-      'bin/graftlog',
-      `#!/bin/sh\nexec '${process.execPath}' '${project}/dist/cli.js' "$@" --on 2026-11-01\n`,
-    );
-    chmodSync(command, 0o755);
-    const env = {
-      ...process.env,
-      PATH: `${join(folder, 'bin')}${delimiter}${process.env.PATH}`,
-      GRAFTLOG_CONFIG: put('config.lua', configuration),
-      GRAFTLOG_ANSWERS: join(folder, 'answers.json'),
-      XDG_STATE_HOME: folder,
-      XDG_DATA_HOME: folder,
-    };
     const quiet = ['--headless', '-u', 'NONE', '-i', 'NONE', '-n'];
     const script = join(import.meta.dirname, 'neovim.lua');
-    execFileSync('nvim', [...quiet, put('2026.graft', log), '-c', `luafile ${script}`], {
+    execFileSync('nvim', [...quiet, log, '-c', `luafile ${script}`], {
       env,
       cwd: folder,
       stdio: 'pipe',
       timeout: 60_000,
     });
-    answers = JSON.parse(readFileSync(join(folder, 'answers.json'), 'utf8'));
+    answers = read();
   }, 90_000);
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -91,10 +58,7 @@ describe.skipIf(!there && !process.env.CI)('Neovim, with the lines of the README
 
   test('layout is token edits, and they land', () => {
     expect(answers.formatting.length).toBeGreaterThan(0);
-    expect(answers.laid_out.slice(5, 7)).toEqual([
-      'graft    K26.1..11  cut 40%  whorls 2',
-      'graft    K26.12     cut 22%  whorls 2',
-    ]);
+    expect(answers.laid_out.slice(5, 7)).toEqual(laidOut);
   });
 
   test('a batch is renamed wherever it stands', () => {

@@ -1,0 +1,47 @@
+;;; What Emacs' own client, eglot, receives of a log, written as JSON into the file that GRAFTLOG_ANSWERS names.
+;;; GRAFTLOG_CONFIG is the configuration under test, GRAFTLOG_LOG the log it opens.
+(require 'package)
+(package-initialize)
+(require 'eglot)
+(require 'json)
+(load (getenv "GRAFTLOG_CONFIG") nil t)
+(setq make-backup-files nil auto-save-default nil create-lockfiles nil)
+
+(defvar answers nil)
+(defun answer (name value) (push (cons name value) answers))
+(defun wait-for (wish)
+  (with-timeout (20 (error "waited too long")) (while (not (funcall wish)) (accept-process-output nil 0.05))))
+(defun goto (line column) (goto-char (point-min)) (forward-line (1- line)) (move-to-column column))
+(defun lines () (vconcat (split-string (buffer-string) "\n")))
+(defun found (diagnostic)
+  (let ((from (flymake-diagnostic-beg diagnostic)))
+    `((line . ,(line-number-at-pos from))
+      (text . ,(buffer-substring-no-properties from (flymake-diagnostic-end diagnostic)))
+      (message . ,(flymake-diagnostic-text diagnostic)))))
+
+(defun all ()
+  (find-file (getenv "GRAFTLOG_LOG"))
+  ;; without a terminal no command ends, and the client waits for the first that does
+  (run-hooks 'post-command-hook)
+  (wait-for #'eglot-managed-p)
+  (flymake-start)
+  (wait-for #'flymake-diagnostics)
+  (answer 'diagnostics (vconcat (mapcar #'found (flymake-diagnostics))))
+  (goto 6 12)
+  (let ((hover (jsonrpc-request (eglot-current-server) :textDocument/hover (eglot--TextDocumentPositionParams))))
+    (answer 'hover (plist-get (plist-get hover :contents) :value)))
+  (goto 8 0)
+  (let ((offers (nth 2 (eglot-completion-at-point))))
+    (answer 'completion (vconcat (mapcar #'substring-no-properties (all-completions "" offers)))))
+  (eglot-format-buffer)
+  (answer 'laid_out (lines))
+  (goto 3 10)
+  ;; edits are told to the server when the hand rests, and a script has no such hand
+  (eglot--signal-textDocument/didChange)
+  (eglot-rename "K27")
+  (answer 'renamed (lines)))
+
+(condition-case slip (all) (error (answer 'slip (error-message-string slip))))
+(with-temp-file (getenv "GRAFTLOG_ANSWERS") (insert (json-encode answers)))
+;; nothing is asked of a buffer that was not saved
+(kill-emacs 0)
