@@ -5,7 +5,7 @@ import { delimiter, join, resolve } from 'node:path';
 const project = resolve(import.meta.dirname, '../..');
 
 /** The log that every other editor opens: line 7 has a slip, and lines 6 and 7 a layout to mend. */
-export const log = `site     Drumlin-Lane  lat 53.1  lon -2.4
+const log = `site     Drumlin-Lane  lat 53.1  lon -2.4
 place    frame  frost-free shade wind-break
 batch    K26  Pinus parviflora / Pinus thunbergii  side-veneer  film 38mm  in frame
 
