@@ -18,7 +18,9 @@ interface PublishOptions extends DiagnosticOptions {
 /** The rest of the folder is looked at once the hand rests. */
 const restMs = 60;
 /** A slice of that look, so that a key pressed meanwhile is read at once. */
-const sliceMs = 20;
+const sliceMs = 8;
+/** What a key may wait for all that follows from it, before only what its lines say by themselves is sent. */
+const soonMs = 20;
 
 interface Sent extends ShownFile {
   /** Of the text they are of, where the editor holds it. */
@@ -67,7 +69,7 @@ export class Publisher {
   #sendSoon(root: Root, file: string): void {
     const started = this.#host.now();
     for (const _ of root.answers.settling()) {
-      if (this.#host.now() - started < sliceMs) continue;
+      if (this.#host.now() - started < soonMs) continue;
       const document = root.log.document(file);
       const kept = (this.#sent.get(root.uriOf(file))?.shown ?? [])
         .map(({ finding }) => finding)

@@ -199,8 +199,8 @@ describe('bytes that are no protocol, and an end without a word', () => {
   });
 
   test.each([
-    ['the editor goes without a word', (child: ChildProcess) => void child.stdin?.end(), 1],
-    ['it is told to end by the system', (child: ChildProcess) => void child.kill('SIGTERM'), 'SIGTERM'],
+    ['the editor goes without a word', (child: ChildProcess): void => void child.stdin?.end(), 1],
+    ['it is told to end by the system', (child: ChildProcess): void => void child.kill('SIGTERM'), 'SIGTERM'],
   ] as const)('%s: it ends, and prints nothing', async (_, end, status) => {
     const { child, out, err, ended } = raw();
     child.stdin?.write(initialize);
