@@ -139,19 +139,18 @@ describe('bytes that are no protocol, and an end without a word', () => {
   } {
     const child = spawn(process.execPath, ['dist/server.js', '--stdio']);
     onTestFinished(() => void child.kill('SIGKILL'));
-    let out = '';
-    let err = '';
+    const said = { out: '', err: '' };
     child.stdout?.on('data', (part: string) => {
-      out += part;
+      said.out += part;
     });
     child.stderr?.on('data', (part: string) => {
-      err += part;
+      said.err += part;
     });
     child.stdin?.on('error', () => {});
     const ended = new Promise<number | string | null>((done) =>
       child.on('exit', (status, signal) => done(signal ?? status)),
     );
-    return { child, out: (): string => out, err: (): string => err, ended };
+    return { child, out: () => said.out, err: () => said.err, ended };
   }
   const framed = (body: string) => `Content-Length: ${Buffer.byteLength(body)}\r\n\r\n${body}`;
   const call = (id: number, method: string, params: unknown) =>
