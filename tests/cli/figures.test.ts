@@ -91,10 +91,10 @@ ${batchesLog(
       '/ Pinus thunbergii: 101 of 130 took in 4 batches (73 to 90 % from batch to batch); as batches differ, they tell no more than 40 separate grafts would.',
     );
     expect(plain(text)).toContain(
-      'Room for 82 in frame, from 10 Oct 2030: it holds 90; 44 of them are taken today, so 36 places are missing unless some move out.',
+      'Room for 82 in frame, from 10 Oct 2030: it holds 90, and 44 stand there today, so 36 places are missing unless some move out.',
     );
     expect(plain(text)).toContain('As K4 went: 7 h in all');
-    expect(plain(text)).toContain('Not told: film, as `long`, `film` and `stock` of such a graft isn’t written.');
+    expect(plain(text)).toContain('Not told: film, as `long`, `film` and `stock` of such a graft aren’t written.');
     // 82 grafts at five minutes in the week of 10 October, three hours there are
     const [bench] = json.needs.season.weeks;
     expect(bench).toMatchObject({ from: '2030-10-07', to: '2030-10-13' });
@@ -135,7 +135,9 @@ describe('trial', () => {
       'ways rate points each sittings batchesEach floor reachable smallest seed order'.split(' '),
     );
     expect(json).toMatchObject({ rate: 0.75, each: 49, sittings: 4, reachable: true, seed: 202912 });
-    expect(plain(text)).toContain('49 grafts of each, half and half in each of at least 4 sittings.');
+    expect(plain(text)).toContain(
+      '49 grafts of each, over at least 4 sittings with half of one and half of the other.',
+    );
     expect(plain(text)).toContain('When all are judged, `graftlog stats --compare method` tells.');
     const lines = text.slice(text.indexOf('batch    T29')).trim().split('\n');
     const pasted = lines.map((line, i) =>

@@ -32,7 +32,7 @@ export function planSentence({ plan, cap, rate, range, overThree }: PlanResult):
 
 /** What the number rests on, a sentence each. */
 export function planGrounds({
-  plan: { takes, because, graft, expected },
+  plan: { takes, confidence, because, graft, expected },
   rate,
   like,
   range,
@@ -54,7 +54,7 @@ export function planGrounds({
     judged === 0
       ? `Nothing ${like === null ? '' : `of ${like} `}is judged so far.`
       : `${capital(whose)}: ${took}${from}; ${counts}.`,
-    `Before any record ${percent(prior.rate)} is expected (${prior.source}); that has the weight of ${grafts(prior.weight)}.`,
+    `Before any record ${percent(prior.rate)} is expected (${prior.source.replace(/;.*$/, '')}); that counts as much as ${grafts(prior.weight)}.`,
   ];
   if (others && others.judged > 0)
     out.push(
@@ -65,7 +65,7 @@ export function planGrounds({
   out.push(
     graft === null || expected === null
       ? `${together}.`
-      : `${together}: about ${numberText(Math.round(expected))} of the ${numberText(graft)}, with ${numberText(takes)} on the safe side.`,
+      : `${together}: about ${numberText(Math.round(expected))} of the ${numberText(graft)}, and ${numberText(takes)} or more ${timesText(confidence)}.`,
   );
   return out;
 }
@@ -92,11 +92,11 @@ function missingText(what: Needs['missing'][number], without: readonly string[])
       return `film, as ${listText(
         without.map((key) => `\`${key}\``),
         'and',
-      )} of such a graft isn’t written`;
+      )} of such a graft ${without.length === 1 ? 'isn’t' : 'aren’t'} written`;
     case 'hours':
       return 'time at the bench, without a practice line `task graft`';
     case 'places':
-      return 'room, as the place doesn’t say its `capacity`';
+      return 'room, as no place of theirs says its `capacity`';
     case 'season':
       return 'work over the season, as no batch of this pair is judged yet';
   }
@@ -106,7 +106,7 @@ function roomSentence({ name, from, to, capacity, standing, free }: RoomNeeded, 
   const when = to === null ? `from ${dayText(from, day)}` : rangeText(from, to, day);
   const short =
     graft > free ? `, so ${countText(graft - free, 'place is', 'places are')} missing unless some move out` : '';
-  return `Room for ${numberText(graft)} in ${name}, ${when}: it holds ${numberText(capacity)}; ${standing === 0 ? 'none' : numberText(standing)} of them are taken today${short}.`;
+  return `Room for ${numberText(graft)} in ${name}, ${when}: it holds ${numberText(capacity)}, and ${standing === 0 ? 'is empty' : `${numberText(standing)} stand there`} today${short}.`;
 }
 
 /** The weeks in which these grafts alone want more hours than there are; empty where nobody said how many. */
@@ -148,7 +148,9 @@ export function trialSentence({ trial, key, pace }: TrialResult): string {
   const better = `To see that one way is ${whole(points)} points ${which} (${whole(other)} against ${percent(rate)})`;
   const out: string[] = [];
   if (each !== null && sittings !== null) {
-    out.push(`${better}: ${numberText(each)} grafts of each, half and half in each of at least ${sittings} sittings.`);
+    out.push(
+      `${better}: ${numberText(each)} grafts of each, over at least ${sittings} sittings with half of one and half of the other.`,
+    );
     if (!reachable)
       out.push(`At your ${numberText(Math.round(pace.grafts))} grafts a year that is over 3 years: not in reach.`);
   } else {
@@ -166,7 +168,7 @@ export function trialSentence({ trial, key, pace }: TrialResult): string {
     out.push(
       smallest === null
         ? 'No difference up to 40 points is in reach.'
-        : `In reach is a difference of ${Math.round(smallest * 100)} points.`,
+        : `In 3 years a difference of ${Math.round(smallest * 100)} points or more would show.`,
     );
   }
   return out.join(' ');

@@ -32,14 +32,14 @@ export function comparisonSentence(comparison: Comparison, all: number): string 
   const limits = low === null || high === null ? '' : ` (${rangeText(low, high)})`;
   if (kind === 'within') {
     const where = comparison.sittings === 1 ? 'In the sitting' : `In the ${comparison.sittings} sittings`;
-    out.push(`${where} that had both, ${one} took ${moreThan(difference, other)}${limits}: ${told(comparison, all)}.`);
+    out.push(`${where} that had both, ${one} took ${moreThan(difference, other)}${limits}${told(comparison, all)}.`);
   } else {
     const subject = sharedWord(key) ? capital(one) : one;
     const rates = `${subject} took ${ofJudged(comparison.aTaken, comparison.aJudged)}, ${other} ${ofJudged(comparison.bTaken, comparison.bJudged)}`;
     if (kind === 'one-each') out.push(`${rates}: one batch each, how those two did, not why.`);
     else
       out.push(
-        `${rates}, in ${countText(comparison.batches, 'batch', 'batches')}: ${one} ${more(difference)}${limits}: ${told(comparison, all)}.`,
+        `${rates}, in ${countText(comparison.batches, 'batch', 'batches')}: ${one} ${more(difference)}${limits}${told(comparison, all)}.`,
       );
   }
   const never = tied.filter(({ word }) => word === 'never-apart').map((fact) => keyNouns[fact.key]);
@@ -57,20 +57,23 @@ export function comparisonSentence(comparison: Comparison, all: number): string 
       `But no ${listText(never, 'or')} had both ${one} and ${other}: whether it was ${either}, this record can’t say.`,
     );
   }
-  if (mostly.length > 0) out.push(`Few shared a ${listText(mostly, 'or')}.`);
+  if (mostly.length > 0) out.push(`Few of both had the same ${listText(mostly, 'or')}, which may be part of it.`);
   if (ages)
-    out.push(`Last looked at ${ageText(ages.a)} old against ${ageText(ages.b)}: late losses are in one side only.`);
+    out.push(
+      `Last looked at when ${ageText(ages.a)} old against ${ageText(ages.b)}: late losses can show in the older only.`,
+    );
   return out.join(' ');
 }
 
+/** The verdict; none where what follows takes it away: that something else went with the two throughout. */
 function told({ word, low, high, a, b, key, kind, tied }: Comparison, all: number): string {
-  if (word === 'better') return `${levelText(key, a)} did better`;
-  if (word === 'worse') return `${levelText(key, b)} did better`;
-  if (word === 'alike') return 'alike, to within 10 points';
+  if (word === 'better') return `: ${levelText(key, a)} did better`;
+  if (word === 'worse') return `: ${levelText(key, b)} did better`;
+  if (word === 'alike') return ': alike, to within 10 points';
   const looksSo = low !== null && high !== null && excludesNone({ low, high });
-  if (looksSo && !blurred(key, kind, tied))
-    return all > 1 ? `looks so, but among ${all} comparisons luck makes one` : cantTell;
-  return cantTell;
+  if (!looksSo) return `: ${cantTell}`;
+  if (blurred(key, kind, tied)) return '';
+  return `: ${all > 1 ? `looks so, but among ${all} comparisons luck makes one` : cantTell}`;
 }
 
 /** Three blocks; no places, as they would claim more than is known. */
@@ -125,7 +128,7 @@ export function survivalSentence({ halfOfLosses, median, late }: Survival): stri
 
 export function nextSentence(next: NextTry): string {
   if (next.kind === 'pair')
-    return `Judge more of ${next.pair}: ${countText(next.judged, 'graft')} so far, so that a plan for it rests on others.`;
+    return `Judge more of ${next.pair}: ${next.judged === 0 ? 'none is' : `${countText(next.judged, 'graft is', 'grafts are')}`} judged so far, and a plan for it rests on others.`;
   const ways = `${levelText(next.key, next.a)} and ${levelText(next.key, next.b)}`;
   const hands = next.key === 'hand';
   const done = hands ? `Let ${ways} graft` : `Graft ${ways}`;

@@ -135,7 +135,7 @@ describe('a field trial', () => {
     ]);
     expect(ways.flatMap(({ a, b }) => [a, b]).reduce(union)).toEqual([1, 98]);
     expect(plain(trialSentence(trialFor(even, ['side-veneer', 'cleft']) as TrialResult))).toBe(
-      'To see that one way is 20 points better (95 against 75 %): 49 grafts of each, half and half in each of at least 4 sittings.',
+      'To see that one way is 20 points better (95 against 75 %): 49 grafts of each, over at least 4 sittings with half of one and half of the other.',
     );
   });
 

@@ -151,7 +151,7 @@ describe('whole batches', () => {
     const [found] = comparisons(log, 'season');
     expect(found).toMatchObject({ word: 'unclear', tied: [{ key: 'method', overlap: 0, word: 'never-apart' }] });
     expect(said([found as Comparison])).toEqual([
-      'Spring took 49 % of 120, autumn 76 % of 130, in 6 batches: spring 27 points fewer (from 47 fewer to 3 fewer): can’t tell yet. But no method had both spring and autumn: whether it was the season or the method, this record can’t say.',
+      'Spring took 49 % of 120, autumn 76 % of 130, in 6 batches: spring 27 points fewer (from 47 fewer to 3 fewer). But no method had both spring and autumn: whether it was the season or the method, this record can’t say.',
     ]);
   });
 

@@ -70,7 +70,7 @@ describe('what a season asks', () => {
     ]);
     const n = found.plan.graft ?? 0;
     expect(needsSentences(found, on).join(' ')).toContain(
-      `Room for ${n} in frame, 8 Oct 2027–2 May 2028: it holds 30; none of them are taken today, so ${n - 30} places are missing unless some move out.`,
+      `Room for ${n} in frame, 8 Oct 2027–2 May 2028: it holds 30, and is empty today, so ${n - 30} places are missing unless some move out.`,
     );
   });
 
@@ -79,7 +79,7 @@ describe('what a season asks', () => {
     expect(found.plan.needs.missing).toEqual(['film', 'season']);
     expect(needsSentences(found, on)).toEqual(
       expect.arrayContaining([
-        'Not told: film, as `long`, `film` and `stock` of such a graft isn’t written.',
+        'Not told: film, as `long`, `film` and `stock` of such a graft aren’t written.',
         'Not told: work over the season, as no batch of this pair is judged yet.',
       ]),
     );

@@ -53,7 +53,7 @@ test('facts that mostly went together are named, and claim nothing away', () => 
     { name: 'C1', taken: 14, failed: 6, facts: 'by jo', method: 'cleft', on: '2026-10-13' },
     { name: 'C2', taken: 15, failed: 5, facts: 'by jo', method: 'cleft', on: '2026-10-14' },
   );
-  expect(said(log, 'method')[0]).toContain('Few shared a hand.');
+  expect(said(log, 'method')[0]).toContain('Few of both had the same hand, which may be part of it.');
 });
 
 test('one side followed for two years, the other for half a year: said', () => {
@@ -65,6 +65,6 @@ test('one side followed for two years, the other for half a year: said', () => {
   )}
 2028-10-20 check A1.1..30,A2.1..30 green`;
   expect(said(log, 'method')[0]).toContain(
-    'Last looked at 2 years old against 7 months: late losses are in one side only.',
+    'Last looked at when 2 years old against 7 months: late losses can show in the older only.',
   );
 });
