@@ -133,10 +133,10 @@ export function readStatement(sorted: Sorted, pieces: readonly Piece[], text: st
 function restOfOne(draft: Draft, problems: Problem[]): void {
   const last = draft.sets.at(-1);
   const before = draft.sets.slice(0, -1);
-  // places and trees have no rest: a batch is told by the figure in its name
-  const plain = ({ name, numbers, rest, except, count }: SetRef) =>
-    /\d/.test(name.text) && !numbers && !rest && !except && !count;
+  const plain = ({ numbers, rest, except, count }: SetRef) => !numbers && !rest && !except && !count;
   if (!last?.rest || last.except || before.length === 0 || !before.every(plain)) return;
+  // where a place or a lot may stand, the first may be one of these, which have no rest
+  if (verbRow(draft.verb).acts?.some((kind) => kind === 'place' || kind === 'lot')) return;
   const span = { start: draft.sets[0]?.span.start ?? last.span.start, end: last.span.end };
   const each = draft.sets.map(({ name }) => `${name.text} rest`).join(' ');
   problems.push({
