@@ -34,9 +34,11 @@ export class Change implements LogChange {
     for (const {
       name: { key },
       as,
+      kinds,
     } of mentions) {
-      // a place or a tree that a line only tells of is for its own grafts; what others have there stays
-      if (as === 'fact') continue;
+      // a place or a tree that a line only tells of is for its own grafts, and what others have there stays; a batch
+      // that is likened has been spoken of
+      if (as === 'fact' && !kinds.includes('batch')) continue;
       if (as === 'declared') this.renamed.add(key);
       const known = this.touched.get(key);
       if (as !== 'target' || entry.day === undefined) this.touched.set(key, whole);
