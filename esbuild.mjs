@@ -2,7 +2,7 @@
 // `--extension`: those of the .vsix alone; `--command-line`: that of the npm package alone.
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { build } from 'esbuild';
-import { thirdPartyNotices } from './third-party-notices.mjs';
+import { thirdPartyNotices } from './client/packing/third-party-notices.mjs';
 
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
 const shared = {

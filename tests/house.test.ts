@@ -61,6 +61,7 @@ const rooms: readonly Room[] = [
     rooms: ['grammar', 'server/workspace', 'server/lsp'],
     packages: ['vscode-languageserver'],
   },
+  { path: 'client/packing', rooms: [], packages: ['node:', 'esbuild'] },
   { path: 'client/workbench', rooms: [], packages: ['node:', 'vite', '@codingame/'] },
   { path: 'client', rooms: ['server/lsp/protocol.ts'], packages: ['vscode', 'vscode-languageclient'] },
 ];
@@ -173,7 +174,7 @@ test('on top stand the four rooms, the examples and what tools look for there', 
     [
       'README.md DEVELOPERS.md CHANGELOG.md LICENSE package.json package.nls.json package-lock.json',
       'client server grammar examples tests',
-      'tsconfig.json tsconfig.base.json biome.json knip.json esbuild.mjs npm-package.mjs third-party-notices.mjs vitest.config.mts .ci .gitignore .npmrc .vscode',
+      'tsconfig.json tsconfig.base.json biome.json knip.json esbuild.mjs vitest.config.mts .ci .gitignore .npmrc .vscode',
     ].flatMap((row) => row.split(' ')),
   );
   const packed = /\.(vsix|tgz)$/;

@@ -21,7 +21,7 @@ step('knip', ['node_modules/knip/bin/knip.js', '--no-progress']);
 step('types', ['node_modules/typescript/bin/tsc', '-b']);
 // The packages first, as a packer leaves its own bundles only.
 step('package', packing());
-step('npm package', ['npm-package.mjs', 'dist']);
+step('npm package', ['client/packing/npm-package.mjs', 'dist']);
 step('bundles', ['esbuild.mjs', '--minify']);
 const { version } = JSON.parse(readFileSync(join(project, 'package.json'), 'utf8'));
 for (const one of ['.', `dist/graftlog-${version}.tgz`])

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { build } from 'esbuild';
 import { describe, expect, onTestFinished, test } from 'vitest';
-import { thirdPartyNotices } from '../../third-party-notices.mjs';
+import { thirdPartyNotices } from '../../client/packing/third-party-notices.mjs';
 
 const project = resolve(import.meta.dirname, '../..');
 const notices = join(project, 'dist/third-party-notices.txt');

@@ -18,7 +18,7 @@ const files = [
   'LICENSE',
   'README.md',
 ];
-const project = import.meta.dirname;
+const project = join(import.meta.dirname, '../..');
 const into = resolve(process.argv[2] ?? project);
 const staged = join(project, 'dist/npm');
 
