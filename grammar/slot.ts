@@ -15,6 +15,8 @@ export type Slot = At &
   (
     | { readonly kind: 'verb' }
     | { readonly kind: 'target' | 'codes'; readonly statement: Statement }
+    /** Behind the stroke of a pair: what it is grafted on. */
+    | { readonly kind: 'stock'; readonly statement: Statement }
     /** Behind `except`: some of that set. */
     | { readonly kind: 'except'; readonly statement: Statement; readonly set: SetRef }
     /** Behind a key. `optional`: the key may stand alone, so that the next fact may come as well. */
@@ -40,10 +42,13 @@ export function slotAt(text: string, character: number): Slot | undefined {
 }
 
 function behindVerb(statement: Statement, head: string, at: At): Slot | undefined {
-  const end = head.trimEnd().length;
+  // `cut: ` waits as `cut ` does
+  const end = head.replace(/\s*[:=]?\s*$/, '').length;
   const row = verbRow(statement.verb);
   const key = keyDue(statement, head, end);
   if (key) return { ...at, kind: 'value', statement, ...key };
+  if (statement.taxa && /^\s*\/\s*$/.test(head.slice(statement.taxa.span.end)))
+    return { ...at, kind: 'stock', statement };
   if (/\bexcept\s+$/.test(head)) {
     const set = statement.sets.at(-1) ?? exceptOf(head);
     return set ? { ...at, kind: 'except', statement, set } : undefined;

@@ -1,8 +1,10 @@
-import type { Fact } from '#grammar/statement.ts';
+import type { Fact, Scope, Statement, Taxa } from '#grammar/statement.ts';
 import { allVerbs, factsOf, type Key, keyRow, type Verb } from '#grammar/vocabulary.ts';
 import type { Log } from './log.ts';
 import { mentionsIn } from './mentions.ts';
 import type { Entry, NameKind } from './model.ts';
+import { byCodePoint } from './order.ts';
+import { shippedLines } from './practice.ts';
 
 /** How far back is looked: what was written longer ago is no habit any more, and a long log costs no more than a short one. */
 const linesBack = 200;
@@ -46,6 +48,33 @@ export function lastValues(log: Log, key: Key, writing: Writing): string[] {
   return [...found];
 }
 
+/** Values of a rule's key: of the nursery's own rules, newest first, then as shipped; rules for the same grafts first. */
+export function ruleValues(log: Log, key: Key, { scopes = [] }: Statement, writing: Writing): string[] {
+  const asked = scopesText(scopes);
+  const [same, others] = [new Set<string>(), new Set<string>()];
+  for (const entry of [...lately(log, writing), ...shippedLines()]) {
+    const { statement } = entry.line;
+    if (statement?.verb !== 'practice') continue;
+    const fact = statement.facts.find((one) => one.key === key && !one.lost && one.value.kind !== 'flag');
+    if (fact) (scopesText(statement.scopes ?? []) === asked ? same : others).add(valueText(entry, fact));
+  }
+  return [...new Set([...same, ...others])].slice(0, few);
+}
+
+const scopesText = (scopes: readonly Scope[]): string =>
+  scopes
+    .map((scope) =>
+      'words' in scope
+        ? scope.words.join(',')
+        : scope.kind === 'plant'
+          ? scope.taxon.text
+          : scope.kind === 'set'
+            ? scope.set.name.key
+            : scope.kind,
+    )
+    .sort(byCodePoint)
+    .join(' ');
+
 const valueText = ({ line }: Entry, { valueSpan }: Fact): string => line.text.slice(valueSpan.start, valueSpan.end);
 
 const takersOf = new Map<Key, readonly Verb[]>();
@@ -87,12 +116,18 @@ export function lastNames(log: Log, kinds: readonly NameKind[], writing: Writing
 const inside = (at: number, span: Fact['span']) => at >= span.start && at < span.end;
 
 /** Plants as they were written last on lines that say which: batches, trees, lots, pairs. */
-export function lastPlants(log: Log, writing: Writing): string[] {
+export const lastPlants = (log: Log, writing: Writing): string[] =>
+  plantsOf(log, writing, ({ span }, text) => text.slice(span.start, span.end));
+
+/** Understocks of the same lines, each by itself. */
+export const lastStocks = (log: Log, writing: Writing): string[] => plantsOf(log, writing, ({ stock }) => stock?.text);
+
+function plantsOf(log: Log, { verb, entry }: Writing, of: (taxa: Taxa, text: string) => string | undefined): string[] {
   const found = new Set<string>();
-  for (const verb of [writing.verb, ...(['batch', 'tree', 'collect', 'pair'] as const)]) {
-    for (const entry of lately(log, { verb, ...(writing.entry ? { entry: writing.entry } : {}) })) {
-      const taxa = entry.line.statement?.taxa;
-      if (taxa) found.add(entry.line.text.slice(taxa.span.start, taxa.span.end));
+  for (const one of [verb, ...(['batch', 'tree', 'collect', 'pair'] as const)]) {
+    for (const { line } of lately(log, { verb: one, ...(entry ? { entry } : {}) })) {
+      const plant = line.statement?.taxa && of(line.statement.taxa, line.text);
+      if (plant) found.add(plant);
       if (found.size === few * 2) return [...found];
     }
   }

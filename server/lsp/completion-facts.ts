@@ -4,7 +4,8 @@ import type { Slot } from '#grammar/slot.ts';
 import type { Statement } from '#grammar/statement.ts';
 import { isoDay } from '#grammar/values/date.ts';
 import { type Key, keyRow, verbRow } from '#grammar/vocabulary.ts';
-import { lastPlants, lastValues, usual, type Writing } from '#server/engine/used.ts';
+import { actedOn } from '#server/engine/mentions.ts';
+import { lastPlants, lastStocks, lastValues, ruleValues, usual, type Writing } from '#server/engine/used.ts';
 import type { Candidate } from './completion-item.ts';
 import { nameCandidates, nextNumber, shareCandidates } from './completion-names.ts';
 import { entryAt, type FileView } from './feature.ts';
@@ -72,24 +73,30 @@ export function factCandidates(
   const given = new Set<Key>(statement.facts.map((fact) => fact.key));
   if (slot.kind === 'value') given.add(slot.key);
   const order = [...last.keys()];
+  const lastOf = (key: Key) =>
+    last.get(key) ??
+    (statement.verb === 'practice' ? ruleValues(view.root.log, key, statement, writing)[0] : undefined);
+  const timed = given.has('work') || given.has('earliest');
   const rank = ({ key }: Offer) => {
-    // for whom a rule is comes before what it says
-    if (key === undefined && row.operand === 'scopes' && !statement.scopes?.length) return -1;
+    // for whom a rule is comes before what it says, and once it is said last
+    if (key === undefined && row.operand === 'scopes') return statement.scopes?.length ? Number.MAX_SAFE_INTEGER : -1;
+    // a piece of work is read with its time only
+    if (timed && (key === 'after' || key === 'wait')) return -1;
     const at = key === undefined ? -1 : order.indexOf(key);
     return at < 0 ? order.length : at;
   };
   const facts = factOffers(statement.verb, given)
     .sort((a, b) => rank(a) - rank(b))
-    .map((offer) => factCandidate(offer, offer.key === undefined ? undefined : last.get(offer.key)));
+    .map((offer) => factCandidate(offer, offer.key === undefined ? undefined : lastOf(offer.key)));
   const declares = row.operand === 'name' || row.operand === 'none';
   const plantsDue = row.taxa && !statement.taxa && (word === '' ? declares : /^\p{Lu}/u.test(word));
-  const sets = row.operand === 'sets' && !given.has('share') && word !== '';
+  const sets = (row.operand === 'sets' || row.operand === 'scopes') && !given.has('share') && word !== '';
   return [
     ...(row.share && !given.has('share') ? shareCandidates(view, statement) : []),
     ...(plantsDue ? plantCandidates(view, writing) : []),
     ...facts,
     ...(row.operand === 'sets' ? setWords(view, statement) : []),
-    ...(sets ? nameCandidates(view, ['batch', 'place', 'tree', 'lot'], word, writing) : []),
+    ...(sets ? nameCandidates(view, actedOn(statement.verb), word, writing) : []),
   ];
 }
 
@@ -103,8 +110,14 @@ function factCandidate(offer: Offer, last: string | undefined): Candidate {
 /** Text as it stands in a snippet: its own signs are no places to fill in. */
 const inSnippet = (text: string): string => text.replaceAll(/[$}\\]/g, '\\$&');
 
-const plantCandidates = ({ root }: FileView, writing: Writing): Candidate[] =>
-  lastPlants(root.log, writing).map((label) => ({ label, kind: CompletionItemKind.Text }));
+const plantCandidates = ({ root }: FileView, writing: Writing): Candidate[] => plants(lastPlants(root.log, writing));
+
+/** Behind `Pinus parviflora /`: what was grafted on last. */
+export const stockCandidates = ({ root }: FileView, writing: Writing): Candidate[] =>
+  plants(lastStocks(root.log, writing));
+
+const plants = (labels: readonly string[]): Candidate[] =>
+  labels.map((label) => ({ label, kind: CompletionItemKind.Text }));
 
 /** Behind a set of grafts: what narrows it. */
 function setWords({ root }: FileView, { sets }: Statement): Candidate[] {
@@ -127,12 +140,17 @@ export function valueCandidates(
 ): { readonly candidates: Candidate[]; readonly closed: boolean } {
   const row = keyRow(key);
   const form = row.with?.[statement.verb]?.value ?? row.value;
-  if (row.of && (form === 'name' || form === 'names'))
-    return { candidates: nameCandidates(view, [row.of], word, writing, key), closed: true };
+  if (row.of && (form === 'name' || form === 'names')) {
+    // nothing is like itself, no tree comes from itself
+    const own = verbRow(statement.verb).operand === 'name' ? statement.sets[0]?.name.key : undefined;
+    const names = nameCandidates(view, [row.of], word, writing, key);
+    return { candidates: names.filter(({ label }) => label.toLowerCase() !== own), closed: true };
+  }
   if (form === 'code') return { candidates: codeCandidates(view, writing), closed: true };
   if (closed.has(form))
     return { candidates: valueOffers(key).map((offer) => factCandidate(offer, undefined)), closed: true };
-  const values = lastValues(view.root.log, key, writing);
+  const rule = statement.verb === 'practice';
+  const values = rule ? ruleValues(view.root.log, key, statement, writing) : lastValues(view.root.log, key, writing);
   const example = row.example.slice(key.length).trim();
   const shown = values.length > 0 ? values : form === row.value && example ? [example] : [];
   const note = values.length > 0 ? {} : { note: 'for example' };

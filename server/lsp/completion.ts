@@ -6,7 +6,13 @@ import { keyRow, nearest, verbRow } from '#grammar/vocabulary.ts';
 import { actedOn } from '#server/engine/mentions.ts';
 import type { NameKind } from '#server/engine/model.ts';
 import type { Writing } from '#server/engine/used.ts';
-import { codeCandidates, factCandidates, valueCandidates, verbCandidates } from './completion-facts.ts';
+import {
+  codeCandidates,
+  factCandidates,
+  stockCandidates,
+  valueCandidates,
+  verbCandidates,
+} from './completion-facts.ts';
 import { type Candidate, type ItemOptions, nameKinds, toItem } from './completion-item.ts';
 import { exceptCandidates, targetCandidates } from './completion-names.ts';
 import { entryAt, type FileView } from './feature.ts';
@@ -25,6 +31,7 @@ export function completion(view: FileView, position: Position, options: Completi
   const slot = slotAt(text, position.character);
   if (!slot || /^[\p{L}\p{N}]/u.test(text.slice(position.character))) return list([]);
   if ((options.trigger === ' ' || options.trigger === '.') && !isDue(slot)) return list([]);
+  if (slot.kind === 'fact' && isClosed(text.slice(0, slot.from))) return list([]);
   const word = slot.word.normalize('NFC').toLowerCase();
   // a name or a number that stands is a whole set, whatever longer ones begin so
   if (/\.\d/.test(word) || (slot.kind === 'target' && view.root.log.names.declared(word))) return list([]);
@@ -32,6 +39,9 @@ export function completion(view: FileView, position: Position, options: Completi
   if (word !== '' && (!closed || candidates.some(({ label }) => label.toLowerCase() === word))) return list([]);
   return list(items(view, position, slot, candidates, options), closed);
 }
+
+/** `"a remark"|`, `K26.1,|`: a word would stick to what stands there; `P. |`: which of that genus is not known. */
+const isClosed = (head: string): boolean => /[^\s:=]$|(?<!\S)\p{Lu}\.\s+$/u.test(head);
 
 /** `again`: asked anew with each letter, so that an offer is gone once its word is written out. */
 const list = (found: CompletionItem[], again = true): CompletionList => ({ isIncomplete: again, items: found });
@@ -54,6 +64,8 @@ function candidatesAt(view: FileView, position: Position, slot: Slot): Offered {
   switch (slot.kind) {
     case 'target':
       return { candidates: targetCandidates(view, slot.statement, word, writing), closed: true };
+    case 'stock':
+      return { candidates: stockCandidates(view, writing), closed: true };
     case 'except':
       return { candidates: exceptCandidates(view, slot.set, slot.statement.verb), closed: true };
     case 'codes':
@@ -115,7 +127,7 @@ function isIn(word: string, label: string): boolean {
  * and which graft a number means is not guessed where Enter would end the line with it.
  */
 function misspelt(view: FileView, slot: Slot, word: string, candidates: readonly Candidate[]): Candidate[] {
-  if (/^\d/.test(word)) return [];
+  if (/^\d/.test(word) || slot.kind === 'stock') return [];
   if (slot.kind !== 'verb' && isGenusLast(slot.statement)) return [];
   const near = nearest(word, new Set(candidates.map(({ label }) => label.toLowerCase())));
   const found = candidates.filter(({ label }) => label.toLowerCase() === near && !(/\d/.test(label) && mayEnd(slot)));

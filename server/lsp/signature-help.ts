@@ -66,13 +66,14 @@ function partsAt(
   const target = slot.kind === 'target' || slot.kind === 'except' || slot.kind === 'codes';
   const taken = takenBy(statement.verb).filter(({ what, key }) => {
     if (what === 'target') return true;
-    if (what === 'plants') return !statement.taxa;
+    if (what === 'plants') return !statement.taxa || slot.kind === 'stock';
     if (what === 'remark') return !statement.remark;
     return key === dueKey || !key || !given.has(key) || keyRow(key).repeats === true;
   });
   const order = [...usual(view.root.log, writingOf(view, position, slot)).keys()];
   const rank = ({ what, key }: Taken) => {
     if (what === 'target') return -3;
+    if (what === 'plants' && slot.kind === 'stock') return -2;
     if (key !== undefined && key === dueKey) return -2;
     if (key === 'share') return -1;
     const at = key === undefined ? -1 : order.indexOf(key);
@@ -80,7 +81,13 @@ function partsAt(
   };
   const shown = taken.toSorted((a, b) => rank(a) - rank(b));
   const active = shown.find(({ what, key }) =>
-    target ? what === 'target' : dueKey ? key === dueKey : what !== 'target',
+    target
+      ? what === 'target'
+      : slot.kind === 'stock'
+        ? what === 'plants'
+        : dueKey
+          ? key === dueKey
+          : what !== 'target',
   );
   return { shown, active };
 }

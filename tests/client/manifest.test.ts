@@ -20,7 +20,8 @@ test('every command in a menu or key is one that the extension carries out, and 
   const named = [...inMenus, ...contributes.keybindings].map(({ command }) => command);
   expect(registered.length).toBeGreaterThan(5);
   expect(titled.filter((command: string) => !registered.includes(command))).toEqual([]);
-  expect(named.filter((command) => !titled.includes(command))).toEqual([]);
+  // the editor's own, which runs several of its own one after the other
+  expect(named.filter((command) => !titled.includes(command) && command !== 'runCommands')).toEqual([]);
 });
 
 test('buttons in texts run commands that are there', () => {

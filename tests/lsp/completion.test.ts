@@ -123,6 +123,38 @@ describe('facts', () => {
     expect(labels('2027-04-06  check  frame  |')).not.toContain('rest');
   });
 
+  test('a rule: figures as the nursery or the shipped practice has them for the same grafts, then for others', () => {
+    expect(labels('practice  side-veneer  whorls |', ' ')[0]).toBe('1..2');
+    const own = 'practice  cleft  long 30..40mm  source "own"\n';
+    expect(labels('practice  cleft  long |', ' ', own)[0]).toBe('30..40mm');
+    const { items } = offered('practice  needle  |');
+    expect(items.find(({ label }) => label === 'scion')?.textEdit?.newText).toContain(':50mm..}');
+    expect(labels('practice  any  work look  |').slice(0, 2)).toEqual(['after', 'wait']);
+    expect(labels('practice  any  |')[0]).not.toBe('any');
+  });
+
+  test('whom a rule or an acceptance is for: batches, and of acceptances places and trees', () => {
+    expect(labels('accept  cut-shallow  K|')).toEqual(['K26']);
+    expect(labels('accept  frost-cover-missing  ten|')).toEqual(['tent']);
+    expect(labels('practice  K|')).toEqual(['K26']);
+    expect(labels('practice  ten|')).toEqual([]);
+  });
+
+  test('behind the stroke of a pair: what was grafted on, each by itself', () => {
+    expect(labels('batch  H27  Pinus mugo / |', ' ')).toEqual(['Pinus sylvestris', 'Pinus thunbergii']);
+    expect(labels('pair  Pinus mugo / P|')).toEqual(['Pinus sylvestris', 'Pinus thunbergii']);
+  });
+
+  test('a colon behind a key is no word', () => {
+    expect(labels('2027-04-06  graft  K26.13  cut: |')).toEqual(labels('2027-04-06  graft  K26.13  cut |'));
+    expect(labels('2027-04-06  graft  K26.13  cut=|')).toContain('40%');
+  });
+
+  test('nothing is like itself', () => {
+    expect(labels('batch  H27  like |', ' ')).toEqual(['B26', 'G27', 'K26']);
+    expect(labels('tree  T20  Pinus mugo  from |', ' ')).not.toContain('T20');
+  });
+
   test('codes found on the very line come first', () => {
     const shallow = '2027-04-06  graft  K26.13  cut 12%  whorls 2  accept |';
     expect(labels(shallow, ' ')[0]).toBe('cut-shallow');
@@ -177,6 +209,9 @@ describe('nothing steals a line', () => {
       '2027-04-06  take  K26  # so|',
       '2027-04-06  take  K26  "so|',
       "batch  H27  Pinus mugo 'Win|",
+      'batch  H27  P. |',
+      '2027-04-06  check  K26  "so"|',
+      '2027-04-06  check  K26.1,|',
       'batch  H|',
       '2027-04-06  ta|ke  K26',
     ])

@@ -53,6 +53,8 @@ describe('along a line', () => {
       /^graft {2}grafts {2}\[cut\] .*: How deep .* After `cut` comes how deep: `cut 40%` or `cut 3mm`\.$/,
     );
     expect(shown('graft K26.12  cut 4|')).toMatch(/\[cut\]/);
+    expect(shown('graft K26.12  cut: |')).toMatch(/\[cut\]/);
+    expect(shown('batch B27  Pinus mugo / |')).toMatch(/\[plants\]/);
     expect(shown('sell K26  to |')).toMatch(/\[to\].*`to "garden centre"`/);
   });
 });
