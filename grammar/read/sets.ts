@@ -23,10 +23,10 @@ export function readSet(piece: SetPiece, verb: Verb, problems: Problem[]): SetRe
   const named = readName(head, verb, problems);
   const except = piece.except ? readExcept(piece.except, named?.name, problems) : [];
   if (!named || !except) return undefined;
-  const set: { -readonly [K in keyof SetRef]: SetRef[K] } = {
-    ...named,
-    span: { start: head.startOffset, end: piece.end },
-  };
+  const { name, numbers } = named;
+  const span = { start: head.startOffset, end: piece.end };
+  // spread here, each set would be an object of its own shape, and whatever asks many lines for a name slow
+  const set: { -readonly [K in keyof SetRef]: SetRef[K] } = numbers ? { name, numbers, span } : { name, span };
   if (piece.rest) set.rest = true;
   if (count && counted !== undefined) set.count = { value: counted, span: spanOf(count) };
   if (except.length > 0) set.except = except;
@@ -88,7 +88,7 @@ function readExcept(
   const found: NonNullable<SetRef['except']>[number][] = [];
   for (const { token, set } of read) {
     if (!set) return undefined;
-    found.push({ ...set, span: spanOf(token) });
+    found.push({ name: set.name, numbers: set.numbers, span: spanOf(token) });
   }
   return found;
 }

@@ -1,9 +1,24 @@
 import { type FoldingRange, FoldingRangeKind } from 'vscode-languageserver';
 import { beginsDay } from '#grammar/carry.ts';
+import type { Line, Statement } from '#grammar/statement.ts';
 import { verbRow } from '#grammar/vocabulary.ts';
 import type { Entry } from '#server/engine/model.ts';
 import type { FileView, Slices } from './feature.ts';
-import { namesIn } from './name-at.ts';
+import { saysName } from './name-at.ts';
+
+/**
+ * What can be folded: a day with the lines under it, neighbouring declarations of one kind, a batch with the lines right
+ * below that are on it, and remarks that fill several lines. Yields between many lines.
+ */
+export function* foldingRange({ document }: FileView): Slices<FoldingRange[]> {
+  const folds = new Folds();
+  const { entries } = document;
+  for (let line = 0; line < entries.length; line++) {
+    if (line % 1000 === 999) yield;
+    folds.add(line, (entries[line] as Entry).line);
+  }
+  return folds.all();
+}
 
 /** A stretch that is still open while the lines are gone through: where it began, and its last line that says something. */
 interface Stretch {
@@ -11,69 +26,69 @@ interface Stretch {
   end: number;
 }
 
-/**
- * What can be folded: a day with the lines under it, neighbouring declarations of one kind, a batch with the lines right
- * below that are on it, and remarks that fill several lines. Yields between many lines.
- */
-export function* foldingRange({ document }: FileView): Slices<FoldingRange[]> {
-  const folds: FoldingRange[] = [];
-  const fold = (stretch: Stretch | undefined, kind?: FoldingRangeKind) => {
-    if (stretch && stretch.end > stretch.start)
-      folds.push({ startLine: stretch.start, endLine: stretch.end, ...(kind ? { kind } : {}) });
-  };
-  let day: Stretch | undefined;
-  let remarks: Stretch | undefined;
-  let alike: (Stretch & { readonly verb: string }) | undefined;
-  let batch: (Stretch & { readonly key: string }) | undefined;
-  const { entries } = document;
-  for (let line = 0; line < entries.length; line++) {
-    if (line % 1000 === 999) yield;
-    const entry = entries[line] as Entry;
-    const { statement, comment } = entry.line;
-    const begins = beginsDay(entry.line);
-    if (!statement && comment && !begins) {
-      if (remarks) remarks.end = line;
-      else remarks = { start: line, end: line };
+/** The folds of one line after another. */
+class Folds {
+  readonly #folds: FoldingRange[] = [];
+  #day: Stretch | undefined;
+  #remarks: Stretch | undefined;
+  #alike: (Stretch & { readonly verb: string }) | undefined;
+  #batch: (Stretch & { readonly key: string }) | undefined;
+
+  add(line: number, said: Line): void {
+    const { statement } = said;
+    if (statement) {
+      this.#endRemarks();
+      this.#work(line, statement);
+    } else if (beginsDay(said)) {
+      this.#endRemarks();
+      this.#endDay();
+      this.#day = { start: line, end: line };
+    } else if (said.comment) {
+      if (this.#remarks) this.#remarks.end = line;
+      else this.#remarks = { start: line, end: line };
     } else {
-      fold(remarks, FoldingRangeKind.Comment);
-      remarks = undefined;
+      this.#endRemarks();
+      this.#alike = this.#fold(this.#alike);
     }
-    if (begins) {
-      fold(alike);
-      fold(batch);
-      fold(day);
-      [alike, batch] = [undefined, undefined];
-      day = { start: line, end: line };
-      continue;
-    }
-    if (!statement) {
-      if (alike && !comment) {
-        fold(alike);
-        alike = undefined;
-      }
-      continue;
-    }
-    if (day) day.end = line;
-    const declares = verbRow(statement.verb).kind === 'declaration';
-    if (batch && !declares && namesIn(statement).some(({ name }) => name.key === batch?.key)) {
-      // the batch with its work is one fold; the declarations above it are another
-      if (alike && alike.end === batch.start) alike.end = batch.start - 1;
-      batch.end = line;
-    } else {
-      fold(batch);
-      batch = undefined;
-    }
-    if (declares && alike?.verb === statement.verb) alike.end = line;
-    else {
-      fold(alike);
-      alike = declares ? { start: line, end: line, verb: statement.verb } : undefined;
-    }
-    const name = statement.verb === 'batch' ? statement.sets[0]?.name : undefined;
-    if (name) batch = { start: line, end: line, key: name.key };
   }
-  fold(remarks, FoldingRangeKind.Comment);
-  fold(alike);
-  fold(batch);
-  fold(day);
-  return folds;
+
+  all(): FoldingRange[] {
+    this.#endRemarks();
+    this.#endDay();
+    return this.#folds;
+  }
+
+  #work(line: number, statement: Statement): void {
+    const { verb } = statement;
+    if (this.#day) this.#day.end = line;
+    const declares = verbRow(verb).kind === 'declaration';
+    if (this.#batch && !declares && saysName(statement, this.#batch.key)) {
+      // the batch with its work is one fold; the declarations above it are another
+      if (this.#alike?.end === this.#batch.start) this.#alike.end = this.#batch.start - 1;
+      this.#batch.end = line;
+    } else this.#batch = this.#fold(this.#batch);
+    if (declares && this.#alike?.verb === verb) this.#alike.end = line;
+    else {
+      this.#fold(this.#alike);
+      this.#alike = declares ? { start: line, end: line, verb } : undefined;
+    }
+    const name = verb === 'batch' ? statement.sets[0]?.name : undefined;
+    if (name) this.#batch = { start: line, end: line, key: name.key };
+  }
+
+  #endRemarks(): void {
+    if (this.#remarks) this.#remarks = this.#fold(this.#remarks, FoldingRangeKind.Comment);
+  }
+
+  #endDay(): void {
+    this.#alike = this.#fold(this.#alike);
+    this.#batch = this.#fold(this.#batch);
+    this.#day = this.#fold(this.#day);
+  }
+
+  /** Ends a stretch. */
+  #fold(stretch: Stretch | undefined, kind?: FoldingRangeKind): undefined {
+    if (stretch && stretch.end > stretch.start)
+      this.#folds.push({ startLine: stretch.start, endLine: stretch.end, ...(kind ? { kind } : {}) });
+  }
 }

@@ -44,18 +44,18 @@ export function namesIn(statement: Statement): NamePlace[] {
   return places;
 }
 
-/** Whether a line names it at all: asked of every line of a log, so nothing is made. */
+/** Whether a line names it at all: asked of every line of a log, so nothing is made, and what it acts on is asked first. */
 export function saysName({ sets, facts, scopes }: Statement, key: string): boolean {
-  const is = (name: Name) => name.key === key;
-  const inSet = (set: SetRef) => is(set.name) || (set.except?.some(({ name }) => is(name)) ?? false);
-  return (
-    sets.some(inSet) ||
-    facts.some(({ value }) =>
-      value.kind === 'name' ? is(value.name) : value.kind === 'names' && value.names.some(is),
-    ) ||
-    (scopes?.some((scope) => scope.kind === 'set' && inSet(scope.set)) ?? false)
-  );
+  for (let i = 0; i < sets.length; i++) if (setSays(sets[i] as SetRef, key)) return true;
+  for (const { value } of facts) {
+    if (value.kind === 'name' && value.name.key === key) return true;
+    if (value.kind === 'names' && value.names.some((name) => name.key === key)) return true;
+  }
+  return scopes?.some((scope) => scope.kind === 'set' && setSays(scope.set, key)) ?? false;
 }
+
+const setSays = ({ name, except }: SetRef, key: string): boolean =>
+  name.key === key || (except?.some((left) => left.name.key === key) ?? false);
 
 export function nameAt(entry: Entry, character: number): Named | undefined {
   const { statement } = entry.line;
