@@ -25,7 +25,7 @@ export function rowItem(row: ShownRow, grouping: Grouping): TreeItem {
   item.description = [row.when, String(row.count), place, log].filter((part) => part !== null).join(' · ');
   item.tooltip = `${row.grafts}: ${row.title}, ${row.when}\n${row.why}`;
   item.accessibilityInformation = { label: row.log === null ? row.spoken : `${row.spoken}, ${row.log}` };
-  item.contextValue = row.write ? 'work.writable' : 'work';
+  item.contextValue = 'work';
   if (grouping !== 'when') item.iconPath = stateIcon(shownState(row));
   const at = { line: row.at.line, character: 0 };
   item.command = {

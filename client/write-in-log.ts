@@ -4,22 +4,25 @@ import { type WorkRow, type WriteLineParams, WriteLineRequest, type WriteLineRes
 import type { WorkListView } from './work-list.ts';
 
 /**
- * Asks which grafts, then writes the line under the day's day line: of the row that was pointed at, else the one the
+ * Asks what was found, where that is the question, and which grafts, then writes the line under the day's day line: of the row that was pointed at, else the one the
  * keyboard stands on, else one that is picked. Plain undo takes it back.
  */
 export async function writeInLog(client: BaseLanguageClient, work: WorkListView, given?: WorkRow): Promise<void> {
   const row = given ?? work.selected ?? (await pick(work));
-  if (!row?.write) return;
+  if (!row) return;
   const { uri } = row.at;
-  const start = row.write.indexOf(row.grafts);
+  const title = `Write it in the log: ${row.batch}, ${row.job}`;
+  const line = await whatWasSeen(row, title);
+  if (!line) return;
+  const start = line.indexOf(row.grafts);
   const text = await window.showInputBox({
-    title: `Write it in the log: ${row.batch}, ${row.job}`,
+    title,
     prompt: 'Which grafts, and how far? Change the line to what was done.',
-    value: row.write,
+    value: line,
     valueSelection: [start, start + row.grafts.length],
     ignoreFocusOut: true,
-    validateInput: async (line) => {
-      const found = await ask(client, { uri, text: line });
+    validateInput: async (typed) => {
+      const found = await ask(client, { uri, text: typed });
       return found?.problem ? { message: found.problem, severity: InputBoxValidationSeverity.Error } : undefined;
     },
   });
@@ -27,6 +30,14 @@ export async function writeInLog(client: BaseLanguageClient, work: WorkListView,
   if (!(await write(client, { uri, text })))
     void window.showWarningMessage(`The log changed meanwhile, and nothing was written. The line was: ${text}`);
   await work.refresh();
+}
+
+/** Where the line depends on what was found, that is asked first. */
+async function whatWasSeen({ write: lines, grafts }: WorkRow, title: string): Promise<string | undefined> {
+  if (lines.length < 2) return lines[0]?.text;
+  const items = lines.map(({ seen, text }) => ({ label: seen, description: text }));
+  const options = { title, placeHolder: `What was found of ${grafts}?`, ignoreFocusOut: true };
+  return (await window.showQuickPick(items, options))?.description;
 }
 
 const ask = (client: BaseLanguageClient, params: WriteLineParams): Promise<WriteLineResult> =>
@@ -53,9 +64,9 @@ async function write(client: BaseLanguageClient, params: WriteLineParams): Promi
 }
 
 async function pick(work: WorkListView): Promise<WorkRow | undefined> {
-  const rows = work.rows.filter((row) => row.write && row.state !== 'later');
+  const rows = work.rows.filter((row) => row.state !== 'later');
   if (rows.length === 0) {
-    void window.showInformationMessage('No work waits that one line would record.');
+    void window.showInformationMessage('No work waits now.');
     return undefined;
   }
   const items = rows.map((row) => ({

@@ -64,7 +64,10 @@ const recorded: Readonly<Record<Work, FittingVerb>> = {
   again: 'check',
 };
 
-export const recordedBy = (what: Work): FittingVerb => recorded[what];
+const renewedBy = { tie: 'retie', wrap: 'rewrap' } as const;
+
+export const recordedBy = ({ what, renews }: Pick<WorkItem, 'what' | 'renews'>): FittingVerb =>
+  renews ? renewedBy[renews] : recorded[what];
 
 const lives = ({ fail, sold }: Cohort): boolean => fail === undefined && sold === undefined;
 

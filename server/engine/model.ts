@@ -181,6 +181,8 @@ export interface WorkItem {
   /** The last line that names the set. */
   readonly entry: Entry;
   readonly why: string;
+  /** A tie found biting is bound again, not looked at; a graft found dry is wrapped again, not covered. */
+  readonly renews?: 'tie' | 'wrap';
   /** The practice line behind it, for the hover. */
   readonly practice?: Entry;
   /** For all of it, by the practice's `task` lines. */

@@ -61,7 +61,10 @@ const titles: Readonly<Record<Work, string>> = {
   again: 'look again',
 };
 
-export const workTitle = (what: Work): string => titles[what];
+const renewals = { tie: 'renew the tie', wrap: 'wrap again' } as const;
+
+export const workTitle = ({ what, renews }: Pick<WorkItem, 'what' | 'renews'>): string =>
+  renews ? renewals[renews] : titles[what];
 
 /** `5 days late`, `due today`, `by 27 Jun`, `26 Jun–10 Jul`. */
 export function whenText(item: Pick<WorkItem, 'from' | 'by' | 'state'>, day: Day): string {

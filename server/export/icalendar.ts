@@ -23,7 +23,7 @@ export function icalendar(answers: Answers, work: readonly WorkItem[], stamp: nu
   });
   const taken = new Set<string>();
   for (const item of work) {
-    const what = item.to ? `${workTitle(item.what)} ${toText(item.to)}` : workTitle(item.what);
+    const what = item.to ? `${workTitle(item)} ${toText(item.to)}` : workTitle(item);
     const event = calendar.createEvent({
       id: once(uidOf(item, answers, site), taken),
       stamp: new Date(stamp),

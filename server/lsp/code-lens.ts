@@ -31,7 +31,7 @@ export function nextOf(work: readonly WorkItem[]): WorkItem | undefined {
 /** `next: open a step, 27 Jun–1 Jul`, at most 40 characters. */
 function nextText(item: WorkItem, day: number): string {
   const when = item.state === 'overdue' ? lateText(day - item.by) : rangeText(item.from, item.by, day);
-  const title = workTitle(item.what);
+  const title = workTitle(item);
   const long = `next: ${title}${item.to ? ` ${toText(item.to)}` : ''}, ${when}`;
   return long.length <= 40 ? long : `next: ${title}, ${when}`;
 }

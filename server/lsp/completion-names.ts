@@ -63,7 +63,7 @@ function* fittingCandidates({ root }: FileView, verb: FittingVerb, prefix: strin
         ? []
         : [{ label, kind: nameKinds.batch, about: { of: 'name', word: key }, ...(note ? { note } : {}) }];
     for (const item of work)
-      if (recordedBy(item.what) === verb && isDue(item))
+      if (recordedBy(item) === verb && isDue(item))
         yield* graft(setText(history, item.numbers), whenText(item, root.day));
     yield* graft(graftsFitting(history, verb, 'well'));
     yield* graft(graftsFitting(history, verb, 'less'), lessNotes[verb]);
@@ -156,7 +156,7 @@ export function shareCandidates({ root }: FileView, { verb, sets }: Statement): 
     if (!fit) continue;
     const { history, work } = fit;
     for (const item of work) {
-      if (!item.to || recordedBy(item.what) !== verb) continue;
+      if (!item.to || recordedBy(item) !== verb) continue;
       if (numbers && intersect(item.numbers, numbers).length === 0) continue;
       add(item.to.low, whenText(item, root.day));
       add(item.to.high, whenText(item, root.day));

@@ -44,7 +44,7 @@ export function setHover({ root }: FileView, batch: string, numbers: readonly nu
     const beyond = numbers !== undefined && subtract(next.numbers, numbers).length > 0;
     const whose = `${beyond ? `${escaped(next.grafts)}: ` : ''}${countText(next.count, 'graft')}`;
     lines.push(
-      `**Next** ${workTitle(next.what)}${next.to ? ` ${toText(next.to)}` : ''}, ${when}, ${whose}. ${escaped(capital(next.why))}`,
+      `**Next** ${workTitle(next)}${next.to ? ` ${toText(next.to)}` : ''}, ${when}, ${whose}. ${escaped(capital(next.why))}`,
     );
   }
   lines.push(storyLine(cohorts, day));

@@ -111,7 +111,7 @@ function nextStep(root: Root, work: readonly WorkItem[]): Words | undefined {
   const label = `next step ${when}`;
   return {
     label: label.length <= longest ? label : `next step by ${dayText(item.by, day)}`,
-    tooltip: `${item.grafts}: ${[workTitle(item.what), toText(item.to)].filter(Boolean).join(' ')}, ${countText(item.count, 'graft')}: ${item.why}`,
+    tooltip: `${item.grafts}: ${[workTitle(item), toText(item.to)].filter(Boolean).join(' ')}, ${countText(item.count, 'graft')}: ${item.why}`,
   };
 }
 

@@ -26,10 +26,16 @@ export interface WorkRow {
   /** The whole row in a sentence, for a screen reader. */
   readonly spoken: string;
   readonly at: RowPlace;
-  /** The line that records it, ready to be written under today's date; absent where no one line does. */
-  readonly write?: string;
+  /** The line that records it, ready to be written under today's date; several where it depends on what is found. */
+  readonly write: readonly RecordingLine[];
   readonly from: string;
   readonly by: string;
+}
+
+export interface RecordingLine {
+  /** What was found, in a few words; empty where there is but one line. */
+  readonly seen: string;
+  readonly text: string;
 }
 
 /** Overdue holds only work that can't wait; work that waits stands under Due with how late it is. */

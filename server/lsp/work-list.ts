@@ -1,10 +1,10 @@
 import { isoDay } from '#grammar/values/date.ts';
 import type { WorkItem } from '#server/engine/model.ts';
 import { countText, dayText, toText, weekdayText, whenText, workTitle } from '#server/engine/say.ts';
-import { shareWritten } from '#server/engine/work/step.ts';
 import { weekHours } from '#server/report/week-hours.ts';
 import type { Root } from '#server/workspace/root.ts';
 import type { WorkList, WorkRow } from './protocol.ts';
+import { recordingLines } from './recording-lines.ts';
 import { lineOf } from './to-protocol.ts';
 
 /** The work list of one log, earliest `by` first, with the words it is shown in. */
@@ -28,7 +28,7 @@ export function workList(root: Root): WorkList {
     read,
     rows,
     ...(root.hours === undefined ? {} : { hours: weekHours(root.answers.work(), day, root.hours) }),
-    next: next ? `Next: ${next.batch.name}, ${workTitle(next.what)}, from ${dayText(next.from, day)}.` : null,
+    next: next ? `Next: ${next.batch.name}, ${workTitle(next)}, from ${dayText(next.from, day)}.` : null,
   };
 }
 
@@ -53,9 +53,8 @@ function untold(root: Root): WorkList {
 function rowOf(root: Root, item: WorkItem, day: number): WorkRow {
   const { what, batch, grafts, count, place, hand, state, waits, why } = item;
   const when = whenText(item, day);
-  const job = workTitle(what);
+  const job = workTitle(item);
   const title = item.to ? `${job} ${toText(item.to)}` : job;
-  const write = writtenLine(item);
   return {
     what,
     job,
@@ -73,30 +72,6 @@ function rowOf(root: Root, item: WorkItem, day: number): WorkRow {
     at: { uri: root.uriOf(item.entry.file), line: lineOf(root, item.entry) },
     from: isoDay(item.from),
     by: isoDay(item.by),
-    ...(write ? { write } : {}),
+    write: recordingLines(item),
   };
-}
-
-/** The line that records the work as planned; what was seen is for the grower to say. */
-function writtenLine({ what, grafts, to }: WorkItem): string | undefined {
-  const share = to ? shareWritten(to.low) : '';
-  switch (what) {
-    case 'open':
-    case 'headback':
-      return `${what}  ${grafts}  ${share}`;
-    case 'look':
-    case 'judge':
-    case 'tie':
-    case 'suckers':
-    case 'again':
-      return `check  ${grafts}`;
-    case 'watch':
-      return `swell  ${grafts}`;
-    case 'cover':
-      return `cover  ${grafts}  frost-free`;
-    case 'shade':
-      return `cover  ${grafts}  shade wind-break`;
-    default:
-      return `${what}  ${grafts}`;
-  }
 }

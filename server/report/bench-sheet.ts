@@ -53,7 +53,7 @@ function jobOf(item: WorkItem, answers: Answers): string {
     : '';
   const all = `<p><span class="done"></span> all ${item.count} done${item.to ? ', to ____ %' : ''}</p>`;
   return `<article class="job">
-<header><h3>${escaped(item.batch.name)} · ${escaped(workTitle(item.what))}</h3>${step}<span>${escaped(late)} · ${escaped(countText(item.count, 'graft'))}${item.hand ? ` · ${escaped(item.hand)}` : ''}</span></header>
+<header><h3>${escaped(item.batch.name)} · ${escaped(workTitle(item))}</h3>${step}<span>${escaped(late)} · ${escaped(countText(item.count, 'graft'))}${item.hand ? ` · ${escaped(item.hand)}` : ''}</span></header>
 <p class="small">${escaped(item.grafts)}: ${escaped(item.why)}</p>
 ${boxes(item, answers)}
 ${all}

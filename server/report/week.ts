@@ -30,7 +30,7 @@ ${hours === undefined ? '' : `<p>Hours of work: ${escaped(weekHours(work, day, h
 
 function table(items: readonly WorkItem[], day: number): string {
   const rows = items.map((item) => {
-    const what = item.to ? `${workTitle(item.what)} ${toText(item.to)}` : workTitle(item.what);
+    const what = item.to ? `${workTitle(item)} ${toText(item.to)}` : workTitle(item);
     const time = item.minutes === undefined ? '' : hoursText(item.minutes);
     return `<tr><td><span class="tick"></span></td><th scope="row">${escaped(item.batch.name)}</th><td>${escaped(what)}<br><span class="small">${escaped(item.why)}</span></td><td class="set">${escaped(item.grafts)}</td><td>${escaped(item.place ?? '')}</td><td>${escaped(whenText(item, day))}</td><td class="number">${escaped(time)}</td></tr>`;
   });

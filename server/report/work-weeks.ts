@@ -54,7 +54,7 @@ function hoursOf(week: LevelWeek, hours: number | undefined): string {
 
 function tasksText(tasks: readonly LevelTask[], day: number): string {
   const texts = tasks.slice(0, named).map(({ item, count }) => {
-    const what = `${escaped(item.batch.name)} ${workTitle(item.what)} ${toText(item.to)}`.trim();
+    const what = `${escaped(item.batch.name)} ${workTitle(item)} ${toText(item.to)}`.trim();
     const late = item.by < day ? `, <span class="overdue">${lateText(day - item.by)}</span>` : '';
     return `${what} (${short(count)})${item.state === 'overdue' && !item.waits ? late : ''}`;
   });

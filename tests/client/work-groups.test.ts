@@ -14,6 +14,7 @@ const row = (wishes: Partial<WorkRow>): WorkRow => ({
     spoken: '',
     from: '',
     by: '',
+    write: [],
   },
   at: { uri: 'file:///n/a.graft', line: 0 },
   ...wishes,

@@ -136,7 +136,7 @@ describe('a folder with two files, one of them open', () => {
     expect(list?.rows.map((row) => `${row.state} ${row.batch} ${row.title} ${row.when}`)).toContain(
       'due K26 open a step to 15–20\u00A0% by 7 Apr',
     );
-    expect(list?.rows.find((row) => row.what === 'open')?.write).toBe('open  K26.1..12  15%');
+    expect(list?.rows.find((row) => row.what === 'open')?.write).toEqual([{ seen: '', text: 'open  K26.1..12  15%' }]);
   });
 
   test('a mend takes its finding away', async () => {

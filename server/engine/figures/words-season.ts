@@ -113,7 +113,7 @@ export function needsNow({ work, day }: SeasonReport): { readonly overdue: boole
     return [{ overdue: false, text: due.length === 0 ? 'Nothing is due.' : `Nothing is overdue; ${due.length} due.` }];
   const rows = overdue.slice(0, 3).map((item) => ({
     overdue: true,
-    text: `${item.grafts}: ${workTitle(item.what)} ${toText(item.to)}`.trim().concat(`, ${lateText(day - item.by)}`),
+    text: `${item.grafts}: ${workTitle(item)} ${toText(item.to)}`.trim().concat(`, ${lateText(day - item.by)}`),
   }));
   const more = overdue.length - rows.length;
   return more > 0 ? [...rows, { overdue: true, text: `and ${more} more overdue` }] : rows;

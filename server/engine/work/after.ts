@@ -31,7 +31,10 @@ export function tie(grafts: Case): readonly Task[] {
   if (biting && !events.answered(biting)) {
     const rule = grafts.rule('tie', 'biting', biting.day);
     const window = rule && grafts.window(rule, biting.day);
-    if (window) return [task('tie', window, rule, `found biting ${dayText(biting.day, day)}: bind again, looser`)];
+    if (window)
+      return [
+        task('tie', window, rule, `found biting ${dayText(biting.day, day)}: bind again, looser`, { renews: 'tie' }),
+      ];
   }
   const start = cohort.free ?? cohort.take ?? (cohort.method === 'approach' ? cohort.madeDay : undefined);
   if (start === undefined || events.word < start) return [];

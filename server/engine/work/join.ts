@@ -50,7 +50,7 @@ export function joined(pieces: readonly Piece[], history: BatchHistory, env: Wor
   if (count <= 0) return undefined;
   const all = sorted.reduce((sum, piece) => sum + piece.minutes * size(piece.cohort.numbers), 0);
   const hands = new Set(sorted.map((piece) => piece.cohort.hand ?? ''));
-  const { what, from, by, to, why, rule, waits } = task;
+  const { what, from, by, to, why, rule, waits, renews } = task;
   return {
     what,
     batch: cohort.batch,
@@ -66,6 +66,7 @@ export function joined(pieces: readonly Piece[], history: BatchHistory, env: Wor
     to,
     entry,
     why,
+    ...(renews ? { renews } : {}),
     practice: rule.entry,
     // a tenth of a minute a graft adds up to 20.400000000000002
     minutes: Math.round(((all * count) / size(numbers)) * 1e6) / 1e6,

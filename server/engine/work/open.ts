@@ -77,7 +77,7 @@ export function coverAgain(grafts: Case): readonly Task[] {
   const rule = grafts.rule('cover', 'dry', hold.dry);
   const window = rule && grafts.window(rule, hold.dry);
   const why = `found dry ${dayText(hold.dry, day)}: wrap it again before anything else`;
-  return window ? [task('cover', window, rule, why, { timed: 'rewrap' })] : [];
+  return window ? [task('cover', window, rule, why, { timed: 'rewrap', renews: 'wrap' })] : [];
 }
 
 function step(grafts: Case, swell: Day, notBefore: Day): readonly Task[] {

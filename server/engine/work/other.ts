@@ -41,7 +41,7 @@ export function others(grafts: Case): readonly Task[] {
     const share = what === 'open' ? grafts.cohort.share : grafts.cohort.headback;
     const to =
       what === 'open' || what === 'headback' ? { to: nextShare(grafts, `${what}-step`, share, Math.max(on, day)) } : {};
-    found.push(task(what, window, rule, `${event} ${dayText(on, day)}: ${workTitle(what)}`, to));
+    found.push(task(what, window, rule, `${event} ${dayText(on, day)}: ${workTitle({ what })}`, to));
   }
   return found;
 }

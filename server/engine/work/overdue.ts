@@ -1,5 +1,6 @@
 import type { Span } from '#grammar/finding.ts';
 import type { Day } from '#grammar/statement.ts';
+import { recordedBy } from '../fitting.ts';
 import { graftsWords } from '../grafts-text.ts';
 import type { BatchHistory, Cohort, Entry, Finding, WorkItem } from '../model.ts';
 import { dayText, toText } from '../say.ts';
@@ -59,7 +60,7 @@ function messageOf(item: WorkItem, day: Day): string {
   const when = `by ${dayText(item.by, day)}, ${late === 1 ? '1 day' : `${late} days`} ago`;
   if (item.what === 'open') return `${set}: a step was due ${when}; one step only, ${toText(item.to)}.`;
   const why = item.why.replace(': ', ', ');
-  return `${set}: \`${item.what}\` was due ${when}; ${why}${why.endsWith('?') ? '' : '.'}`;
+  return `${set}: \`${item.renews ? recordedBy(item) : item.what}\` was due ${when}; ${why}${why.endsWith('?') ? '' : '.'}`;
 }
 
 /** The set where the line names it; a line on the tree it stands on names the tree. */

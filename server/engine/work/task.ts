@@ -18,9 +18,10 @@ export interface Task {
   readonly said: boolean;
   /** Which `task` line tells its minutes, where that is not the work's own word. */
   readonly timed?: string;
+  readonly renews?: WorkItem['renews'];
 }
 
-type More = Partial<Pick<Task, 'to' | 'said' | 'timed' | 'waits'>>;
+type More = Partial<Pick<Task, 'to' | 'said' | 'timed' | 'waits' | 'renews'>>;
 
 export const task = (what: Work, { from, by }: Window, rule: PracticeRow, why: string, more: More = {}): Task => ({
   what,
@@ -32,6 +33,7 @@ export const task = (what: Work, { from, by }: Window, rule: PracticeRow, why: s
   waits: more.waits ?? !rule.urgent,
   said: more.said ?? false,
   ...(more.timed ? { timed: more.timed } : {}),
+  ...(more.renews ? { renews: more.renews } : {}),
 });
 
 /** Days before its window opens in which work is told as coming soon: house default. */

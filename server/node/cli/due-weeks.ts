@@ -53,7 +53,7 @@ function taskLines(tasks: LevelWeek['tasks']): string[] {
   );
 }
 
-const title = (item: WorkItem) => (item.to ? `${workTitle(item.what)} ${toText(item.to)}` : workTitle(item.what));
+const title = (item: WorkItem) => (item.to ? `${workTitle(item)} ${toText(item.to)}` : workTitle(item));
 
 export function weeksJson({ weeks, shortage }: Levelled) {
   return {

@@ -118,7 +118,7 @@ function legend(work: readonly WorkItem[], where: Where): string[] {
 
 /** batch and work, when, how many, where, whose line: within 80 columns for names of ordinary length. */
 function rowOf(item: WorkItem, day: number, where: Where): string[] {
-  const what = item.to ? `${workTitle(item.what)} ${toText(item.to)}` : workTitle(item.what);
+  const what = item.to ? `${workTitle(item)} ${toText(item.to)}` : workTitle(item);
   return [
     short(inert(item.grafts), 18),
     `${what}, ${whenText(item, day)}`,

@@ -161,7 +161,7 @@ describe('dry', () => {
       'K26.1..20 look 2027-04-16..2027-04-20 soon',
     ]);
     expect(overdueIn(logOf(...dry), '2027-04-18')).toEqual([
-      '7 information K26.1..20: `cover` was due by 15 Apr, 3 days ago; found dry 13 Apr, wrap it again before anything else.',
+      '7 information K26.1..20: `rewrap` was due by 15 Apr, 3 days ago; found dry 13 Apr, wrap it again before anything else.',
     ]);
     expect(opening(logOf(...dry, '2027-04-13  rewrap K26'), '2027-04-18')).toEqual([]);
   });
