@@ -7,28 +7,42 @@ export interface Signature {
   readonly lines: number;
   readonly units: number;
   readonly statements: number;
+  /** Of how the lines begin, in any order: files of one length, a batch in each, are not alike. */
+  readonly print: number;
 }
 
 export function signatureOf(
   entries: readonly Entry[],
-  from: Signature = { lines: 0, units: 0, statements: 0 },
+  from: Signature = { lines: 0, units: 0, statements: 0, print: 0 },
   sign: 1 | -1 = 1,
 ): Signature {
-  let { lines, units, statements } = from;
+  let { lines, units, statements, print } = from;
   for (const { line } of entries) {
-    const length = line.text.trim().length;
-    if (length === 0) continue;
+    const text = line.text.trim();
+    if (text.length === 0) continue;
     lines += sign;
-    units += sign * length;
+    units += sign * text.length;
+    print = (print + sign * beginningOf(text)) | 0;
     if (line.statement) statements += sign;
   }
-  return { lines, units, statements };
+  return { lines, units, statements, print };
+}
+
+/** A verb and a name stand in so many letters. */
+const begun = 16;
+
+function beginningOf(text: string): number {
+  let print = 0;
+  for (let i = 0; i < begun && i < text.length; i++) print = (Math.imul(print, 31) + text.charCodeAt(i)) | 0;
+  return print;
 }
 
 /** Whether another file may hold the same lines as one with this signature: asked on every key, it builds nothing. */
-export function mayBeAlike(files: ReadonlyMap<string, Held>, file: string, { lines, units }: Signature): boolean {
+export function mayBeAlike(files: ReadonlyMap<string, Held>, file: string, own: Signature): boolean {
+  const { lines, units, print } = own;
   for (const [other, { signature }] of files)
-    if (other !== file && signature.lines === lines && signature.units === units) return true;
+    if (other !== file && signature.lines === lines && signature.units === units && signature.print === print)
+      return true;
   return false;
 }
 
@@ -47,7 +61,7 @@ export function copies(files: ReadonlyMap<string, Held>): Map<string, string | u
   for (const [file, { signature }] of files) {
     found.set(file, undefined);
     if (signature.statements === 0) continue;
-    const key = `${signature.lines} ${signature.units}`;
+    const key = `${signature.lines} ${signature.units} ${signature.print}`;
     alike.set(key, [...(alike.get(key) ?? []), file]);
   }
   for (const group of alike.values()) {

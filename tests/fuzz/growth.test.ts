@@ -145,6 +145,20 @@ describe('a whole text grows no faster than its length', () => {
     expectInProportion(of, 250, 3);
   });
 
+  test('files of one length, a batch in each', () => {
+    const of = (files: number) => {
+      const names = Array.from({ length: files }, (_, i) => `K${1000 + i}`);
+      const checks = (name: string) => Array.from({ length: 40 }, (_, i) => `check ${name}.${i + 1}`).join('\n');
+      const texts = names.map((name) => `batch ${name} Pinus mugo\n2026-10-09\ngraft ${name}.1..40\n${checks(name)}`);
+      return () => {
+        const read = new Log();
+        for (const [i, text] of texts.entries()) read.addFile(`${names[i]}.graft`, text);
+        return read.fileNames;
+      };
+    };
+    expectInProportion(of, 25, 3);
+  });
+
   test.each([',', '"', '";', '""', '\n', 'Date,', '1,2\n', '\t', '"\n'])(
     'a spreadsheet or a station’s file of %j',
     (piece) => {
