@@ -64,11 +64,14 @@ function lineOf(text: string, tokens: IToken[]): Line {
     const sorted = sortWords(tokens, next);
     if (sorted) {
       const bare = next === 0 ? tokens : tokens.slice(next);
-      line.statement = readStatement(sorted, parseStatement(text, sorted.verb, bare), text, problems);
-      const meant = line.comment && numberAsRemark(line.statement, text, line.comment.start);
+      const statement = readStatement(sorted, parseStatement(text, sorted.verb, bare), text, problems);
+      // most lines: made at once, it takes half the room of one that is added to
+      if (next === 0 && !line.comment) return { text, problems: problems.length > 0 ? problems : empty, statement };
+      line.statement = statement;
+      const meant = line.comment && numberAsRemark(statement, text, line.comment.start);
       if (meant) {
         problems.push(meant);
-        line.statement = { ...line.statement, idle: true };
+        line.statement = { ...statement, idle: true };
       }
     } else {
       const bare = text.slice(0, line.comment?.start);

@@ -95,7 +95,7 @@ export interface Fact {
   readonly valueSpan: Span;
   /** `slipped`: read, but beyond what is plausible. `unread`: its value can't be read. Both take no part,
    *  and hide the batch's default: the fact is unknown, not absent. */
-  readonly lost?: 'slipped' | 'unread';
+  readonly lost?: 'slipped' | 'unread' | undefined;
 }
 
 /** What an amount measures and the unit the model keeps it in: mm, share 0..1, °C, days, a plain number, minutes. */

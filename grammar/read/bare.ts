@@ -12,6 +12,7 @@ import { spanOf } from './dates.ts';
 import { addFact, type Draft } from './draft.ts';
 import { badCount, readFigures } from './figures.ts';
 import { writing } from './mends.ts';
+import { factAt } from './placed.ts';
 import { readSize } from './size.ts';
 
 /**
@@ -62,13 +63,8 @@ const numbersOrShare = (apart: Problem, image: string, span: Span): Problem => (
   mends: [...(apart.mends ?? []), writing(`${image}%`, span)],
 });
 
-const bareFact = (key: Key, value: Fact['value'], span: Span, lost?: Fact['lost']): Fact => ({
-  key,
-  value,
-  span,
-  valueSpan: span,
-  ...(lost ? { lost } : {}),
-});
+const bareFact = (key: Key, value: Fact['value'], span: Span, lost?: Fact['lost']): Fact =>
+  factAt(key, value, span, span.start, lost);
 
 function count(draft: Draft, token: IToken, problems: Problem[]): void {
   const { verb } = draft;

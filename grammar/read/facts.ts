@@ -22,6 +22,7 @@ import {
 import { spanOf } from './dates.ts';
 import { readFigures } from './figures.ts';
 import { writing } from './mends.ts';
+import { factAt, nameFrom } from './placed.ts';
 import { remembered } from './remembered.ts';
 import { type MakeFact, oneLength, readSize } from './size.ts';
 
@@ -33,8 +34,7 @@ export function readFact(key: Key, keyToken: IToken, tokens: readonly IToken[], 
   const valueSpan: Span = first && last ? { start: first.startOffset, end: end(last) } : spanOf(keyToken);
   const row = keyRow(key);
   const form = row.with?.[verb]?.value ?? (verb === 'practice' && key === 'scion' ? 'length' : row.value);
-  const fact = (value: Value, lost?: Fact['lost']): Fact =>
-    lost ? { key, value, span, valueSpan, lost } : { key, value, span, valueSpan };
+  const fact = (value: Value, lost?: Fact['lost']): Fact => factAt(key, value, span, valueSpan.start, lost);
   const unread = (problem?: Problem): Fact => {
     problems.push(problem ?? { code: 'missing-value', severity: 'error', span, message: expectedAfter(key, verb) });
     return fact({ kind: 'none' }, 'unread');
@@ -198,7 +198,7 @@ export const nameOf = (token: IToken): Name => nameAt(token.image, token.startOf
 /** A name as it stands on the line, from `start` on. */
 export function nameAt(image: string, start: number): Name {
   const { text, key } = spellings.get(image) ?? spelling(image);
-  return { text, key, span: { start, end: start + image.length } };
+  return nameFrom(text, key, start, start + image.length);
 }
 
 const spellings = remembered<{ readonly text: string; readonly key: string }>(20_000);

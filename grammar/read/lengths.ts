@@ -3,6 +3,7 @@ import type { Fact } from '../statement.ts';
 import { type Key, keyRow } from '../vocabulary.ts';
 import type { Draft } from './draft.ts';
 import { plausible } from './figures.ts';
+import { slippedFact } from './placed.ts';
 import { slipMends } from './slips.ts';
 
 /** Lengths on one line that can't both be: a short face longer than the long one, a cut as deep as its stock is thick. */
@@ -10,7 +11,7 @@ export function lengthsTogether(draft: Draft, text: string, problems: Problem[])
   const of = (key: Key) => draft.facts.find((fact) => fact.key === key);
   const written = ({ valueSpan }: Fact) => text.slice(valueSpan.start, valueSpan.end);
   const slip = (fact: Fact, message: string, mends: readonly Mend[]) => {
-    draft.facts[draft.facts.indexOf(fact)] = { ...fact, lost: 'slipped' };
+    draft.facts[draft.facts.indexOf(fact)] = slippedFact(fact);
     problems.push({
       code: 'unit-slip',
       severity: 'error',

@@ -12,6 +12,7 @@ import { spanOf } from './dates.ts';
 import { addFact, type Draft } from './draft.ts';
 import { checkCode, flag, nameOf, readFact, textOf } from './facts.ts';
 import { writing } from './mends.ts';
+import { factAt } from './placed.ts';
 import { readPractice } from './practice.ts';
 import { readSet } from './sets.ts';
 import { strayPiece } from './strays.ts';
@@ -152,7 +153,7 @@ function restOfOne(draft: Draft, problems: Problem[]): void {
 /** A count behind a new name: the scions of a lot, and nothing that other things have. */
 function ownCount(draft: Draft, { count, ...set }: SetRef, problems: Problem[]): SetRef {
   if (count && draft.verb === 'collect')
-    addFact(draft, { key: 'count', value: numberOf(count.value), span: count.span, valueSpan: count.span }, problems);
+    addFact(draft, factAt('count', numberOf(count.value), count.span), problems);
   else if (count && countsNothing(draft)) problems.push(noCount(draft, count.span));
   return { ...set, span: { start: set.span.start, end: set.name.span.end } };
 }
@@ -169,8 +170,8 @@ function scopeOf(tokens: readonly IToken[]): Scope {
 
 function wordFact(token: IToken, meaning: Meaning): Fact {
   const span = spanOf(token);
-  if (meaning.class === 'choice') return { key: meaning.key, value: meaning.value, span, valueSpan: span };
-  return { key: meaning.class === 'scope' ? 'method' : meaning.key, value: flag, span, valueSpan: span };
+  if (meaning.class === 'choice') return factAt(meaning.key, meaning.value, span);
+  return factAt(meaning.class === 'scope' ? 'method' : meaning.key, flag, span);
 }
 
 /** `weather station.csv`: the path without its quotes, which the notation can't take apart. */
