@@ -16,15 +16,7 @@ const nothing: ReadonlySet<Verb> = new Set();
 export class Growing {
   readonly batch: Batch;
   numbers: Intervals;
-  readonly made: Entry;
   readonly madeDay: Day;
-  readonly method: Method | undefined;
-  readonly scion: Taxon | undefined;
-  readonly interstem: Taxon | undefined;
-  readonly stock: Taxon | undefined;
-  readonly group: Group | undefined;
-  readonly hand: string | undefined;
-  readonly potted: boolean;
   readonly origin: Origin;
   /** Lines that named the set, or its tree. */
   named: Visit[];
@@ -54,15 +46,7 @@ export class Growing {
   constructor(numbers: Intervals, batch: Batch, origin: Origin, made: Visit, stays: Stay[], placeVisits: PlaceVisits) {
     this.batch = batch;
     this.numbers = numbers;
-    this.made = origin.made;
     this.madeDay = made.day;
-    this.method = origin.method;
-    this.scion = origin.scion;
-    this.interstem = origin.interstem;
-    this.stock = origin.stock;
-    this.group = origin.group;
-    this.hand = origin.hand;
-    this.potted = origin.potted;
     this.origin = origin;
     this.named = [made];
     this.stays = stays;
@@ -92,6 +76,38 @@ export class Growing {
     part.tallied = this.tallied;
     part.counted = this.counted;
     return part;
+  }
+
+  get made(): Entry {
+    return this.origin.made;
+  }
+
+  get method(): Method | undefined {
+    return this.origin.method;
+  }
+
+  get scion(): Taxon | undefined {
+    return this.origin.scion;
+  }
+
+  get interstem(): Taxon | undefined {
+    return this.origin.interstem;
+  }
+
+  get stock(): Taxon | undefined {
+    return this.origin.stock;
+  }
+
+  get group(): Group | undefined {
+    return this.origin.group;
+  }
+
+  get hand(): string | undefined {
+    return this.origin.hand;
+  }
+
+  get potted(): boolean {
+    return this.origin.potted;
   }
 
   get visits(): readonly Visit[] {

@@ -34,10 +34,10 @@ export function make(book: Book, event: Event, borders: readonly Intervals[]): v
   if (twice.length > 0) book.findings.push(madeTwice(book, event, twice));
   const numbers = subtract(planned.numbers, book.made);
   if (numbers.length === 0) return;
-  const origin = originOf(entry, statement, book.facts, book.log);
-  for (const name of origin.depends) book.depends.add(name);
-  for (const name of origin.stores) book.stores.add(name);
-  for (const finding of origin.findings)
+  const { origin, leaning } = originOf(entry, statement, book.facts, book.log);
+  for (const name of leaning.depends) book.depends.add(name);
+  for (const name of leaning.stores) book.stores.add(name);
+  for (const finding of leaning.findings)
     if (!book.findings.some((other) => other.entry === finding.entry && other.span === finding.span))
       book.findings.push(finding);
   const gone = origin.tree === undefined ? undefined : treeEnd(book, origin.tree, entry);

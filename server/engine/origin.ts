@@ -3,11 +3,11 @@ import type { Key, Method } from '#grammar/vocabulary.ts';
 import type { BatchFacts } from './batch.ts';
 import { factOf, namedIn, namesIn, wordIn } from './facts.ts';
 import type { Log } from './log.ts';
-import type { Entry, Finding, Found, Group } from './model.ts';
+import type { Batch, Entry, Finding, Found, Group } from './model.ts';
 import { groupOf, sameGenus } from './plant.ts';
 
-/** What all grafts of one `graft` line have from it: facts, plants, hands. */
-export interface Origin {
+/** What all grafts of one `graft` line have from it: facts, plants, hands. Kept as long as they are, and with each line. */
+export class Origin {
   readonly made: Entry;
   readonly statement: Statement;
   readonly method: Method | undefined;
@@ -19,54 +19,69 @@ export interface Origin {
   readonly potted: boolean;
   /** Key of the tree grafted on. */
   readonly tree: string | undefined;
-  fact(key: Key): Found | undefined;
+  private readonly batch: Batch;
+
+  constructor(made: Entry, statement: Statement, { batch, taxa: ofBatch }: BatchFacts, sources: Sources) {
+    this.made = made;
+    this.statement = statement;
+    this.batch = batch;
+    const taxa = statement.taxa ?? ofBatch?.taxa;
+    const ownWood = [sources.lot, ...sources.from].find(
+      (source) => source?.found.from === 'graft' && source.taxon,
+    )?.taxon;
+    const ownTree = sources.onto?.found.from === 'graft' ? sources.onto.taxon : undefined;
+    const wood = [sources.lot, ...sources.from].find((source) => source?.taxon)?.taxon;
+    // the line's plants, else its wood and its tree, else the batch's plants, wood and tree
+    this.scion = statement.taxa?.scion ?? ownWood ?? taxa?.scion ?? wood;
+    this.stock = statement.taxa?.stock ?? ownTree ?? taxa?.stock ?? sources.onto?.taxon;
+    this.interstem = taxa?.interstem;
+    this.method = wordIn(this.fact('method')?.fact) as Method | undefined;
+    this.group = groupOf(this.scion);
+    this.hand = handsOf(this.fact('by')?.fact);
+    this.potted = !branchFacts.some((key) => this.fact(key));
+    this.tree = sources.onto?.key;
+  }
+
+  fact(key: Key): Found | undefined {
+    return factFor(key, this.made, this.statement, this.batch);
+  }
+}
+
+const factFor = (key: Key, made: Entry, statement: Statement, batch: Batch): Found | undefined => {
+  const own = factOf(statement, key);
+  return own ? { fact: own, entry: made, from: 'graft' } : batch.fact(key);
+};
+
+/** What a graft line leans on, asked once when its history is read. */
+interface Leaning {
+  /** Names whose lines say what it is. */
   readonly depends: readonly string[];
   /** Places its wood was kept at: what is read there says how warm that was. */
   readonly stores: readonly string[];
   readonly findings: readonly Finding[];
 }
 
-export function originOf(made: Entry, statement: Statement, facts: BatchFacts, log: Log): Origin {
-  const { batch } = facts;
-  const fact = (key: Key): Found | undefined => {
-    const own = factOf(statement, key);
-    return own ? { fact: own, entry: made, from: 'graft' } : batch.fact(key);
-  };
-  const sources = plantSources(fact, log);
+export function originOf(
+  made: Entry,
+  statement: Statement,
+  facts: BatchFacts,
+  log: Log,
+): { readonly origin: Origin; readonly leaning: Leaning } {
+  const sources = plantSources((key) => factFor(key, made, statement, facts.batch), log);
   const taxa = statement.taxa ?? facts.taxa?.taxa;
   const told = statement.taxa ? made : facts.taxa?.entry;
-  const ownWood = [sources.lot, ...sources.from].find(
-    (source) => source?.found.from === 'graft' && source.taxon,
-  )?.taxon;
-  const ownTree = sources.onto?.found.from === 'graft' ? sources.onto.taxon : undefined;
-  const wood = [sources.lot, ...sources.from].find((source) => source?.taxon)?.taxon;
-  // the line's plants, else its wood and its tree, else the batch's plants, wood and tree
-  const scion = statement.taxa?.scion ?? ownWood ?? taxa?.scion ?? wood;
-  const stock = statement.taxa?.stock ?? ownTree ?? taxa?.stock ?? sources.onto?.taxon;
-  const interstem = taxa?.interstem;
-  const method = wordIn(fact('method')?.fact) as Method | undefined;
-  const group = groupOf(scion);
-  const hand = handsOf(fact('by')?.fact);
   return {
-    made,
-    statement,
-    method,
-    scion,
-    interstem,
-    stock,
-    group,
-    hand,
-    potted: !branchFacts.some((key) => fact(key)),
-    tree: sources.onto?.key,
-    fact,
-    depends: dependsOf(sources),
-    stores: sources.lot ? storesOf(sources.lot.key, log) : [],
-    findings: taxa && told ? otherGenera(sources, taxa, told, statement) : [],
+    origin: new Origin(made, statement, facts, sources),
+    leaning: {
+      depends: dependsOf(sources),
+      stores: sources.lot ? storesOf(sources.lot.key, log) : [],
+      findings: taxa && told ? otherGenera(sources, taxa, told, statement) : [],
+    },
   };
 }
 
 /** The same for a batch of which nothing is made yet: what its own line names and is. */
-export function plannedOrigin({ batch, taxa }: BatchFacts, log: Log): Pick<Origin, 'depends' | 'findings'> {
+export function plannedOrigin({ batch, taxa }: BatchFacts, log: Log): Pick<Leaning, 'depends' | 'findings'> {
   const sources = plantSources((key) => batch.fact(key), log);
   return { depends: dependsOf(sources), findings: taxa ? otherGenera(sources, taxa.taxa, taxa.entry) : [] };
 }

@@ -147,6 +147,7 @@ function isFixed({ conditions, since, seasonal }: PracticeRow): boolean {
 function holding(candidates: readonly PracticeRow[], subject: Subject): readonly Held[] {
   const asked = candidates.filter((row) => conditionsHold(row, subject));
   if (asked.length === 0) return none;
+  if (asked.length === 1) return alone(asked[0] as PracticeRow, subject);
   const best = closest(asked);
   const own = best.findLast((row) => !row.shipped);
   const file = (own ?? best.at(-1))?.entry.file;
@@ -166,6 +167,12 @@ function holding(candidates: readonly PracticeRow[], subject: Subject): readonly
     const row = slots[severity];
     return row && !(row.seasonal && isTropical(subject.lat?.(subject.day))) ? [{ row, severity }] : [];
   });
+}
+
+/** One row and no other: most questions. */
+function alone(row: PracticeRow, subject: Subject): readonly Held[] {
+  if (row.value.kind === 'none' || (row.seasonal && isTropical(subject.lat?.(subject.day)))) return none;
+  return [{ row, severity: row.severity ?? 'warning' }];
 }
 
 /** Those of the narrowest scope, then of the most scopes and conditions, in the order they were read. */

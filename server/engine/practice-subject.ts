@@ -9,37 +9,52 @@ export interface Range {
 }
 
 /**
- * Whom and which day practice is asked for. What nobody noted is absent, and a condition on it doesn't hold. Made with `subjectOf`; `onDay` gives the same on another day.
+ * Whom and which day practice is asked for. What nobody noted is absent, and a condition on it doesn't hold. Grafts of
+ * the log are one by `subjectOf`; `onDay` gives the same on another day, `asAnother` as if they were of another kind.
  */
 export interface Subject {
   /** The day of the work judged; of a rule about work, the day of its event. */
   readonly day: Day;
   /** Key of the batch. */
-  readonly batch?: string;
-  readonly numbers?: Intervals;
-  readonly method?: Method;
-  readonly scion?: Taxon;
-  readonly group?: Group;
-  readonly potted?: boolean;
-  /** Method, plant and stem as one word: what is asked of a kind of graft is worked out once a kind.
-   *  A copy with another method or plant needs its own. */
-  readonly kind?: string;
+  readonly batch?: string | undefined;
+  readonly numbers?: Intervals | undefined;
+  readonly method?: Method | undefined;
+  readonly scion?: Taxon | undefined;
+  readonly group?: Group | undefined;
+  readonly potted?: boolean | undefined;
+  /** Method, plant and stem as one word: what is asked of a kind of graft is worked out once a kind. */
+  readonly kind?: string | undefined;
   /** Thickness of the scion, mm. */
-  readonly thick?: Range;
-  readonly made?: Day;
+  readonly thick?: Range | undefined;
+  readonly made?: Day | undefined;
   /** The day its wood was cut. */
-  readonly collected?: Day;
+  readonly collected?: Day | undefined;
   /** °C its wood was kept at. */
-  readonly store?: Range;
+  readonly store?: Range | undefined;
   /** Latitude of where it stands that day; absent: the north is assumed. */
   lat?(day: Day): number | undefined;
   /** What the place gives that day. */
   flags?(day: Day): ReadonlySet<Cover>;
   /** The day of an event of its history (`free`, `take`, `dry` ...) on or before a day. */
   event?(name: string, day: Day): Day | undefined;
+  /** The same on another day. */
+  onDay?(day: Day): Subject;
 }
 
-export const onDay = (subject: Subject, day: Day): Subject => (subject.day === day ? subject : { ...subject, day });
+export const onDay = (subject: Subject, day: Day): Subject =>
+  subject.day === day ? subject : (subject.onDay?.(day) ?? { ...subject, day });
+
+/** The same grafts, were they of another kind and place. */
+export function asAnother(subject: Subject, other: Pick<Subject, 'method' | 'group' | 'flags'>): Subject {
+  const { day, batch, numbers, scion, potted, thick, made, collected, store } = subject;
+  const same = { day, batch, numbers, scion, potted, thick, made, collected, store, ...other };
+  return {
+    ...same,
+    kind: kindOf(same),
+    lat: (on) => subject.lat?.(on),
+    event: (name, on) => subject.event?.(name, on),
+  };
+}
 
 export const kindOf = ({
   method,

@@ -1,51 +1,134 @@
-import type { Day } from '#grammar/statement.ts';
+import type { Day, Intervals } from '#grammar/statement.ts';
 import { latitudeOf, placeCover, stayOn } from './cover.ts';
 import type { Log } from './log.ts';
 import { type Lots, storedAt } from './lots.ts';
 import type { Cohort, Cover, Found } from './model.ts';
 import { eventDay } from './practice-events.ts';
-import { kindOf, onDay, type Range, type Subject } from './practice-subject.ts';
+import { kindOf, type Range, type Subject } from './practice-subject.ts';
 
-/** Grafts as practice is asked about them on a day; `onDay` gives them on another one. */
-export function subjectOf(cohort: Cohort, day: Day, log: Log, lots: Lots): Subject {
-  const subjects = known.get(lots) ?? new WeakMap<Cohort, Subject>();
-  known.set(lots, subjects);
-  let subject = subjects.get(cohort);
-  if (!subject) {
-    subject = onMadeDay(cohort, log, lots);
-    subjects.set(cohort, subject);
+/**
+ * Grafts as practice is asked about them on a day; `onDay` gives them on another one.
+ * @param numbers of all that are asked about together, where they are more than the cohort
+ */
+export function subjectOf(
+  cohort: Cohort,
+  day: Day,
+  log: Log,
+  lots: Lots,
+  numbers: Intervals = cohort.numbers,
+): Subject {
+  const wood = woods.get(lots) ?? new WeakMap<Cohort, Wood>();
+  woods.set(lots, wood);
+  let known = wood.get(cohort);
+  if (!known) {
+    known = woodOf(cohort, lots);
+    wood.set(cohort, known);
   }
-  return onDay(subject, day);
+  return new CohortSubject(day, cohort, numbers, known, log);
+}
+
+/** What is asked about its scions, and what kind of graft it is. */
+interface Wood {
+  readonly kind: string;
+  readonly thick: Range | undefined;
+  readonly collected: Day | undefined;
+  readonly store: Range | undefined;
 }
 
 /** Worked out once a cohort; the lots are looked up anew after every edit. */
-const known = new WeakMap<Lots, WeakMap<Cohort, Subject>>();
+const woods = new WeakMap<Lots, WeakMap<Cohort, Wood>>();
 
-function onMadeDay(cohort: Cohort, log: Log, lots: Lots): Subject {
+/** Grafts below one another are mostly alike in this: one answer serves them all. */
+let last: Wood | undefined;
+
+function woodOf(cohort: Cohort, lots: Lots): Wood {
   const lot = lots.ofCohort(cohort);
   const thick = thicknessOf(cohort.fact('scion') ?? lot?.fact('scion'));
   const store = lot && storedAt(lot, cohort.madeDay);
-  const { batch, numbers, method, scion, group, potted, madeDay } = cohort;
-  return {
-    day: madeDay,
-    kind: kindOf(cohort),
-    batch: batch.key,
-    numbers,
-    ...(method ? { method } : {}),
-    ...(scion ? { scion } : {}),
-    ...(group ? { group } : {}),
-    potted,
-    ...(thick ? { thick } : {}),
-    made: madeDay,
-    ...(lot?.day === undefined ? {} : { collected: lot.day }),
-    ...(store ? { store } : {}),
-    lat: (on) => latitudeOf((stayOn(cohort, on) ?? cohort.stays[0])?.place, log),
-    flags: (on) => {
-      const place = stayOn(cohort, on)?.place;
-      return place === undefined ? noCover : placeCover(place, on, log);
-    },
-    event: (name, on) => eventDay(cohort, name, on),
-  };
+  const kind = kindOf(cohort);
+  const same =
+    last?.kind === kind &&
+    last.collected === lot?.day &&
+    last.thick?.low === thick?.low &&
+    last.thick?.high === thick?.high &&
+    last.store?.low === store?.low &&
+    last.store?.high === store?.high;
+  if (!last || !same) last = { kind, thick, collected: lot?.day, store };
+  return last;
+}
+
+/** Made for each question, so it holds no more than where to ask. */
+class CohortSubject implements Subject {
+  readonly day: Day;
+  readonly numbers: Intervals;
+  private readonly cohort: Cohort;
+  private readonly wood: Wood;
+  private readonly log: Log;
+
+  constructor(day: Day, cohort: Cohort, numbers: Intervals, wood: Wood, log: Log) {
+    this.day = day;
+    this.cohort = cohort;
+    this.numbers = numbers;
+    this.wood = wood;
+    this.log = log;
+  }
+
+  get batch() {
+    return this.cohort.batch.key;
+  }
+
+  get method() {
+    return this.cohort.method;
+  }
+
+  get scion() {
+    return this.cohort.scion;
+  }
+
+  get group() {
+    return this.cohort.group;
+  }
+
+  get potted() {
+    return this.cohort.potted;
+  }
+
+  get made() {
+    return this.cohort.madeDay;
+  }
+
+  get kind() {
+    return this.wood.kind;
+  }
+
+  get thick() {
+    return this.wood.thick;
+  }
+
+  get collected() {
+    return this.wood.collected;
+  }
+
+  get store() {
+    return this.wood.store;
+  }
+
+  lat(on: Day) {
+    return latitudeOf((stayOn(this.cohort, on) ?? this.cohort.stays[0])?.place, this.log);
+  }
+
+  flags(on: Day): ReadonlySet<Cover> {
+    const place = stayOn(this.cohort, on)?.place;
+    return place === undefined ? noCover : placeCover(place, on, this.log);
+  }
+
+  event(name: string, on: Day) {
+    return eventDay(this.cohort, name, on);
+  }
+
+  onDay(day: Day): Subject {
+    return new CohortSubject(day, this.cohort, this.numbers, this.wood, this.log);
+  }
 }
 
 const noCover: ReadonlySet<Cover> = new Set();

@@ -5,7 +5,7 @@ import type { BatchHistory, Cohort, Cover, Entry } from '../model.ts';
 import { byHistory } from '../order.ts';
 import { type Limit, onDay, type Subject } from '../practice.ts';
 import { seen } from '../practice-events.ts';
-import { kindOf } from '../practice-subject.ts';
+import { asAnother } from '../practice-subject.ts';
 import { subjectOf } from '../subject.ts';
 import { type inStretches, type PlaceYear, runningOrNext, stretchesOf, windowAfter } from '../year.ts';
 import { yearAt } from './calendar.ts';
@@ -180,8 +180,8 @@ function sleepsTill(cohort: Cohort, subject: Subject, year: PlaceYear, env: Chec
 
 /** An autumn or winter graft for which no swelling is watched is given the time of those for which it is. */
 function winterWatch(subject: Subject, env: CheckEnv) {
-  const needle: Subject = { ...subject, group: 'needle', method: 'side', flags: () => new Set<Cover>() };
-  const asked = env.practice.work('watch', 'graft', { ...needle, kind: kindOf(needle) });
+  const needle = asAnother(subject, { group: 'needle', method: 'side', flags: () => new Set<Cover>() });
+  const asked = env.practice.work('watch', 'graft', needle);
   return asked?.wait.kind === 'dates' ? asked : undefined;
 }
 

@@ -88,12 +88,26 @@ export function acrossChecks(env: CheckEnv): AcrossCheck[] {
 function ask(check: Check, history: BatchHistory, sittings: readonly Sitting[], env: CheckEnv): readonly Seen[] {
   switch (check.by) {
     case 'sitting':
-      return sittings.flatMap((sitting) => check.check(sitting, env));
+      return gathered(sittings, (sitting) => check.check(sitting, env));
     case 'cohort':
-      return history.cohorts.flatMap((cohort) => check.check(cohort, history, env));
+      return gathered(history.cohorts, (cohort) => check.check(cohort, history, env));
     case 'batch':
       return check.check(history, env);
     case 'log':
       return [];
   }
 }
+
+/** Nearly always nothing is found, and then nothing is made. */
+function gathered<T>(asked: readonly T[], see: (one: T) => readonly Seen[]): readonly Seen[] {
+  let found: Seen[] | undefined;
+  for (const one of asked) {
+    const seen = see(one);
+    if (seen.length === 0) continue;
+    found ??= [];
+    found.push(...seen);
+  }
+  return found ?? nothing;
+}
+
+const nothing: readonly Seen[] = [];

@@ -23,7 +23,6 @@ export function sittingsOf(history: BatchHistory, env: CheckEnv): Sitting[] {
     if (!cohort) return [];
     const lot = env.lots.ofCohort(cohort);
     const numbers = cohorts.length === 1 ? cohort.numbers : normalize(cohorts.flatMap((one) => one.numbers));
-    const whole = { ...subjectOf(cohort, cohort.madeDay, env.log, env.lots), numbers };
     return {
       history,
       cohorts,
@@ -31,7 +30,7 @@ export function sittingsOf(history: BatchHistory, env: CheckEnv): Sitting[] {
       numbers,
       made: cohort.made,
       day: cohort.madeDay,
-      subject: whole,
+      subject: subjectOf(cohort, cohort.madeDay, env.log, env.lots, numbers),
       fact: (key) => cohort.fact(key) ?? lot?.fact(key),
     } satisfies Sitting;
   });
