@@ -152,8 +152,7 @@ function restOfOne(draft: Draft, problems: Problem[]): void {
 
 /** A count behind a new name: the scions of a lot, and nothing that other things have. */
 function ownCount(draft: Draft, { count, ...set }: SetRef, problems: Problem[]): SetRef {
-  if (count && draft.verb === 'collect')
-    addFact(draft, factAt('count', numberOf(count.value), count.span), problems);
+  if (count && draft.verb === 'collect') addFact(draft, factAt('count', numberOf(count.value), count.span), problems);
   else if (count && countsNothing(draft)) problems.push(noCount(draft, count.span));
   return { ...set, span: { start: set.span.start, end: set.name.span.end } };
 }

@@ -21,30 +21,48 @@ export function stayOn(cohort: Pick<Cohort, 'stays'>, day: Day): Stay | undefine
 /** Cover of grafts on a day: that of their place and their own, as covered and uncovered so far. */
 export function coverOn(cohort: Pick<Cohort, 'stays' | 'fact' | 'named'>, day: Day, log: Log): Shelter {
   const stay = stayOn(cohort, day);
-  const flags = new Set<Cover>(stay?.place === undefined ? [] : placeCover(stay.place, day, log));
-  for (const flag of ownCover(cohort, day)) flags.add(flag);
+  const given = stay?.place === undefined ? noCover : placeCover(stay.place, day, log);
+  const own = ownCover(cohort, day);
+  const flags = own.size === 0 ? given : implied(new Set([...given, ...own]));
   const frost = stay?.place === undefined ? undefined : readFrost(stay.place, day, log);
-  return { flags: implied(flags), ...(stay ? { stay } : {}), ...(frost ? { frost } : {}) };
+  return { flags, ...(stay ? { stay } : {}), ...(frost ? { frost } : {}) };
 }
 
+export const noCover: ReadonlySet<Cover> = new Set();
+
 /** What a place gives on a day; of a place nothing declares only what was put on. */
-export function placeCover(place: string, day: Day, log: Log): Set<Cover> {
+export function placeCover(place: string, day: Day, log: Log): ReadonlySet<Cover> {
   const declared = log.names.declared(place);
-  const statement = declared?.kind === 'place' ? declared.entry.line.statement : undefined;
-  const flags = new Set<Cover>(flagsIn(statement, allCover));
+  const entry = declared?.kind === 'place' ? declared.entry : undefined;
+  const work = log.names.workOn(place)?.derive(coverWork);
+  // of most places nothing is put on or off, and what their line gives is asked of every graft there
+  if (!work || work.length === 0) return entry ? declaredCover(entry) : noCover;
+  const flags = new Set<Cover>(flagsIn(entry?.line.statement, allCover));
   // taken off is what was declared or put on; what `heated` and `mist` bring along stays with them
-  putOn(flags, log.names.workOn(place)?.derive(coverWork) ?? [], day);
+  putOn(flags, work, day);
   return implied(flags);
 }
 
+const declaredCovers = new WeakMap<Entry, ReadonlySet<Cover>>();
+
+function declaredCover(entry: Entry): ReadonlySet<Cover> {
+  let known = declaredCovers.get(entry);
+  if (!known) {
+    known = implied(new Set(flagsIn(entry.line.statement, allCover)));
+    declaredCovers.set(entry, known);
+  }
+  return known;
+}
+
 /** Fleece and cloth on the grafts themselves, or on their tree: by the graft's line or its batch's, and by what came since. */
-function ownCover(cohort: Pick<Cohort, 'fact' | 'named'>, day: Day): Set<Cover> {
-  const flags = new Set<Cover>(coverFlags.filter((flag) => cohort.fact(flag)?.fact.value.kind === 'flag'));
-  putOn(
-    flags,
-    cohort.named.filter((visit: Visit) => !visit.undivided),
-    day,
+function ownCover(cohort: Pick<Cohort, 'fact' | 'named'>, day: Day): ReadonlySet<Cover> {
+  const told = coverFlags.filter((flag) => cohort.fact(flag)?.fact.value.kind === 'flag');
+  const work = cohort.named.filter(
+    ({ verb, undivided }: Visit) => (verb === 'cover' || verb === 'uncover') && !undivided,
   );
+  if (told.length + work.length === 0) return noCover;
+  const flags = new Set<Cover>(told);
+  putOn(flags, work, day);
   return flags;
 }
 

@@ -79,17 +79,11 @@ export class PracticeBook {
   }
 
   limits(id: string, subject: Subject): readonly Limit[] {
-    const asked = this.asked(id, subject);
-    if (!asked?.fixed) return asked ? this.held(id, subject).flatMap(limitOf) : [];
-    asked.limits ??= this.held(id, subject).flatMap(limitOf);
-    return asked.limits;
+    return kept(limitsOf, this.held(id, subject), limitOf);
   }
 
   waiting(id: string, subject: Subject): readonly Waiting[] {
-    const asked = this.asked(id, subject);
-    if (!asked?.fixed) return asked ? this.held(id, subject).flatMap(waitingOf) : [];
-    asked.waiting ??= this.held(id, subject).flatMap(waitingOf);
-    return asked.waiting;
+    return kept(waitingsOf, this.held(id, subject), waitingOf);
   }
 
   private asked(id: string, subject: Subject): Asked | undefined {
@@ -136,8 +130,6 @@ interface Asked {
   readonly rows: readonly PracticeRow[];
   readonly fixed: boolean;
   held?: readonly Held[];
-  limits?: readonly Limit[];
-  waiting?: readonly Waiting[];
 }
 
 function isFixed({ conditions, since, seasonal }: PracticeRow): boolean {
@@ -172,7 +164,26 @@ function holding(candidates: readonly PracticeRow[], subject: Subject): readonly
 /** One row and no other: most questions. */
 function alone(row: PracticeRow, subject: Subject): readonly Held[] {
   if (row.value.kind === 'none' || (row.seasonal && isTropical(subject.lat?.(subject.day)))) return none;
-  return [{ row, severity: row.severity ?? 'warning' }];
+  let held = alones.get(row);
+  if (!held) {
+    held = [{ row, severity: row.severity ?? 'warning' }];
+    alones.set(row, held);
+  }
+  return held;
+}
+
+/** The same answer for the same row: what is made of it is made once, however many grafts ask. */
+const alones = new WeakMap<PracticeRow, readonly Held[]>();
+const limitsOf = new WeakMap<readonly Held[], readonly Limit[]>();
+const waitingsOf = new WeakMap<readonly Held[], readonly Waiting[]>();
+
+function kept<T>(made: WeakMap<readonly Held[], readonly T[]>, held: readonly Held[], make: (one: Held) => T[]) {
+  let known = made.get(held);
+  if (!known) {
+    known = held.flatMap(make);
+    made.set(held, known);
+  }
+  return known;
 }
 
 /** Those of the narrowest scope, then of the most scopes and conditions, in the order they were read. */

@@ -1,5 +1,5 @@
 import type { Day, Intervals } from '#grammar/statement.ts';
-import { latitudeOf, placeCover, stayOn } from './cover.ts';
+import { latitudeOf, noCover, placeCover, stayOn } from './cover.ts';
 import type { Log } from './log.ts';
 import { type Lots, storedAt } from './lots.ts';
 import type { Cohort, Cover, Found } from './model.ts';
@@ -130,8 +130,6 @@ class CohortSubject implements Subject {
     return new CohortSubject(day, this.cohort, this.numbers, this.wood, this.log);
   }
 }
-
-const noCover: ReadonlySet<Cover> = new Set();
 
 /** How thick the scion is, mm. */
 export function thicknessOf(found: Found | undefined): Range | undefined {

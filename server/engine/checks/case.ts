@@ -126,12 +126,13 @@ export function rangeOf(amount: Amount | undefined): { readonly low: number; rea
 export function placedOn(
   facts: readonly (Found | undefined)[],
 ): { readonly entry: Entry; readonly span: Span } | undefined {
-  const found = facts.filter((fact) => fact !== undefined);
-  const best = (['graft', 'batch', 'like', 'lot'] as const).flatMap((from) =>
-    found.filter((fact) => fact.from === from),
-  )[0];
+  let best: Found | undefined;
+  for (const found of facts)
+    if (found && (!best || closest.indexOf(found.from) < closest.indexOf(best.from))) best = found;
   return best && { entry: best.entry, span: best.fact.span };
 }
+
+const closest: readonly Found['from'][] = ['graft', 'batch', 'like', 'lot'];
 
 /** The day on a line, where the line itself has one; else its verb. */
 export function daySpan(entry: Entry): Span {

@@ -56,7 +56,7 @@ const setSpan = ({ made, batch }: Cohort) =>
 
 /** One night of each cold spell before the take: by the place's own readings, else by the station where it is uncovered. */
 export function frozenStays(cohort: Cohort, env: CheckEnv): FrostNight[] {
-  if (cohort.stays.length === 0) return [];
+  if (cohort.stays.every((stay) => coldNights(stay, env).length === 0)) return [];
   const nights: FrostNight[] = [];
   const last = untakenTill(cohort, env.day);
   const subject = subjectOf(cohort, cohort.madeDay, env.log, env.lots);
@@ -127,7 +127,11 @@ type StationNights = ReturnType<NonNullable<CheckEnv['weather']>['nights']>;
 const noStation: readonly never[] = [];
 
 function coldNights({ place, unknown }: Stay, env: CheckEnv): readonly ColdNight[] {
-  return place === undefined || unknown ? [] : extremes(place, env).cold;
+  return place === undefined || unknown ? noStation : extremes(place, env).cold;
+}
+
+function hotDays({ place, unknown }: Stay, env: CheckEnv): readonly HotDay[] {
+  return place === undefined || unknown ? noStation : extremes(place, env).hot;
 }
 
 function extremes(place: string, env: CheckEnv): Extremes {
@@ -138,13 +142,14 @@ function extremes(place: string, env: CheckEnv): Extremes {
   noted.set(readings, lists);
   const byEdge = lists.get(nights) ?? new Map<string, Extremes>();
   lists.set(nights, byEdge);
-  const known = byEdge.get(`${frost} ${hot}`);
+  const edges = `${frost} ${hot}`;
+  const known = byEdge.get(edges);
   if (known) return known;
   const found = {
     cold: coldest(allNights(readings, nights), frost),
     hot: allDays(readings, env.weather?.heat(place) ?? []).filter(({ max }) => max >= hot),
   };
-  byEdge.set(`${frost} ${hot}`, found);
+  byEdge.set(edges, found);
   return found;
 }
 
@@ -185,14 +190,14 @@ function coldest(nights: readonly Night[], frost: number): readonly ColdNight[] 
 
 /** Heat where wrapped grafts stood, or on the day of grafting. */
 export const tooHot = byCohort((cohort: Cohort, _: BatchHistory, env) => {
-  if (cohort.stays.length === 0) return [];
+  if (cohort.stays.every((stay) => hotDays(stay, env).length === 0)) return [];
   const found: Seen[] = [];
   const closed = Math.min(cohort.free ?? env.day + 1, cohort.take ?? env.day + 1, cohort.untied ?? env.day + 1);
   let subject: ReturnType<typeof subjectOf> | undefined;
   for (const days of staysTill(cohort, Math.min(env.day, Math.max(closed - 1, cohort.madeDay)))) {
-    const { place, unknown } = days.stay;
-    if (place === undefined || unknown) continue;
-    for (const { reading, day, max } of during(days, extremes(place, env).hot)) {
+    const { place } = days.stay;
+    if (place === undefined) continue;
+    for (const { reading, day, max } of during(days, hotDays(days.stay, env))) {
       const entry = reading ?? days.stay.entry;
       // under a roof it may be cooler or hotter than at the station
       if (!reading && isUnderRoof(coverOn(cohort, day, env.log))) continue;

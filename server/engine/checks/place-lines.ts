@@ -103,15 +103,23 @@ export interface StayDays {
 /** Where grafts stood from when to when, up to a day: their loss or sale ends it. */
 export function staysTill(cohort: Cohort, day: Day): readonly StayDays[] {
   const end = Math.min(day, cohort.fail?.day ?? day, cohort.sold ?? day);
-  return cohort.stays.flatMap((stay, i) => {
-    const next = cohort.stays[i + 1];
-    const to = Math.min(end, next?.day ?? end);
-    return stay.day <= end ? [{ stay, from: stay.day, to, ...(next ? { next } : {}) }] : [];
-  });
+  const { stays } = cohort;
+  const found: StayDays[] = [];
+  for (let i = 0; i < stays.length; i++) {
+    const stay = stays[i] as Stay;
+    const next = stays[i + 1];
+    if (stay.day > end) continue;
+    if (next) found.push({ stay, from: stay.day, to: Math.min(end, next.day), next });
+    else found.push({ stay, from: stay.day, to: end });
+  }
+  return found;
 }
 
 /** What was seen of grafts and opened over them up to a day: lines on the set or its tree, and on the place where it stood. */
 export function seenTill(cohort: Cohort, day: Day, places: PlaceLines): readonly Visit[] {
+  // on most places nothing is written for all that stand there
+  if (cohort.stays.every(({ place }) => place === undefined || places.visits(place).length === 0))
+    return upTo(cohort.named, day);
   const lists = looked.get(places) ?? new WeakMap<Cohort, readonly Visit[]>();
   looked.set(places, lists);
   let all = lists.get(cohort);
@@ -119,8 +127,12 @@ export function seenTill(cohort: Cohort, day: Day, places: PlaceLines): readonly
     all = everSeen(cohort, places);
     lists.set(cohort, all);
   }
-  const last = all.at(-1);
-  return last === undefined || last.day <= day ? all : all.filter((visit) => visit.day <= day);
+  return upTo(all, day);
+}
+
+function upTo(visits: readonly Visit[], day: Day): readonly Visit[] {
+  const last = visits.at(-1);
+  return last === undefined || last.day <= day ? visits : visits.filter((visit) => visit.day <= day);
 }
 
 const looked = new WeakMap<PlaceLines, WeakMap<Cohort, readonly Visit[]>>();
