@@ -1,4 +1,5 @@
 import { createToken, type IToken, Lexer, type TokenType } from 'chevrotain';
+import { colon, dash, inchMark, point, pointed, signsAhead, span, times } from './signs-ahead.ts';
 
 /*
  * The lexer knows no reserved words: it makes `Word`s, and the vocabulary sorts them for the line's verb afterwards.
@@ -39,12 +40,15 @@ const ascii = /^[\x00-\x7f]*$/;
 /**
  * Two expressions for one pattern. Asking for a letter of any script takes the engine hundreds of ranges, at every start
  * and on every key; a line of plain ASCII is read by the one that knows A to Z.
+ * `needs`: signs without which it can't match; see signs-ahead.ts.
  */
-function pattern(source: string) {
+function pattern(source: string, needs: number) {
   const any = new RegExp(source, 'uy');
   const latin = new RegExp(plainOf(source), 'y');
   return {
+    any,
     exec(text: string, offset: number) {
+      if (needs !== 0 && (signsAhead(text, offset) & needs) !== needs) return null;
       const regex = plain ? latin : any;
       regex.lastIndex = offset;
       return regex.exec(text);
@@ -82,52 +86,66 @@ const signs: Starts = ['+', '-', ...'0123456789', '−'];
 /** Any token at all: what the line's grammar falls back on, so that no line is refused. */
 export const Any = createToken({ name: 'Any', pattern: Lexer.NA });
 
-function token(name: string, source: string, starts: Starts, skipped = false): TokenType {
+interface Kind {
+  readonly needs?: number;
+  readonly skipped?: boolean;
+}
+
+function token(name: string, source: string, starts: Starts, { needs = 0, skipped = false }: Kind = {}): TokenType {
   return createToken({
     name,
     categories: [Any],
-    pattern: pattern(source),
+    pattern: pattern(source, needs),
     line_breaks: false,
     start_chars_hint: [...starts],
     ...(skipped ? { group: Lexer.SKIPPED } : {}),
   });
 }
 
-const Blank = token('Blank', String.raw`[\s\uFEFF]+|[,;](?=\s|$)|[:=]`, blanks, true);
+const Blank = token('Blank', String.raw`[\s\uFEFF]+|[,;](?=\s|$)|[:=]`, blanks, { skipped: true });
 export const Comment = token('Comment', '#.*', ['#']);
-export const InchMark = token('InchMark', `(?:${INCHES}|${NUM})"`, signs);
+export const InchMark = token('InchMark', `(?:${INCHES}|${NUM})"`, signs, { needs: inchMark });
 export const Text = token('Text', String.raw`"(?:[^"]|"")*"?|“[^”]*”?`, ['"', '“']);
 export const Cultivar = token('Cultivar', String.raw`'(?:[^']|'(?=\p{L}))*'?|‘(?:[^’]|’(?=\p{L}))*’?`, ["'", '‘']);
-export const DateWord = token('DateWord', String.raw`\d{4}-\d{1,2}-\d{1,2}(?!${A})`, signs);
+export const DateWord = token('DateWord', String.raw`\d{4}-\d{1,2}-\d{1,2}(?!${A})`, signs, {
+  needs: dash,
+});
 export const OtherDate = token(
   'OtherDate',
   String.raw`(?:\d{1,2}[./]\d{1,2}[./]\d{2,4}|\d{4}[./]\d{1,2}[./]\d{1,2})(?!\d)`,
   signs,
+  { needs: point },
 );
-export const Time = token('Time', String.raw`\d{1,2}:\d{2}(?!${A})`, signs);
+export const Time = token('Time', String.raw`\d{1,2}:\d{2}(?!${A})`, signs, { needs: colon });
 export const Size = token(
   'Size',
   String.raw`${LENGTHS}${BLANKS}*[×x]${BLANKS}*${WITH_UNIT}(?!${A})|${WITH_UNIT}${BLANKS}*[×x]${BLANKS}+${LENGTHS}(?!${A}|%)`,
   signs,
+  { needs: times },
 );
-export const Interval = token('Interval', String.raw`(?:${V}${RANGE}|\.\.)${V}(?!${A})|${V}\.\.(?=[,;]?(?:\s|$))`, [
-  ...signs,
-  '.',
-]);
+export const Interval = token(
+  'Interval',
+  String.raw`(?:${V}${RANGE}|\.\.)${V}(?!${A})|${V}\.\.(?=[,;]?(?:\s|$))`,
+  [...signs, '.'],
+  {
+    needs: span,
+  },
+);
 export const Amount = token('Amount', String.raw`${AMOUNT}(?!${A})`, signs);
-export const Fraction = token('Fraction', String.raw`\d+\/\d+(?!${A})`, signs);
+export const Fraction = token('Fraction', String.raw`\d+\/\d+(?!${A})`, signs, { needs: point });
 export const Count = token('Count', String.raw`[×x]\d+(?!${A}|%)`, ['×', 'x']);
 export const Grafts = token(
   'Grafts',
   String.raw`${NAME}\.${N}(?:${TO}${N})?(?:,[ \u00A0]?${NEXT}(?:${TO}${NEXT}|(?!${TO}\d)))*`,
   letters,
+  { needs: pointed },
 );
 export const NumberWord = token('NumberWord', NUM, signs);
 export const Times = token('Times', String.raw`[×x](?!${A})|×(?=\p{L})`, ['×', 'x']);
 export const Slash = token('Slash', String.raw`\/`, ['/']);
 export const Rank = token('Rank', String.raw`(?:subsp|var|f|sp|cv)\.(?!${A})`, ['s', 'v', 'f', 'c']);
 export const GenusDot = token('GenusDot', String.raw`\p{Lu}\.(?!\d)`, capitals);
-export const Span = token('Span', String.raw`${WORD}\.\.${WORD}`, letters);
+export const Span = token('Span', String.raw`${WORD}\.\.${WORD}`, letters, { needs: pointed });
 export const Word = token('Word', WORD, letters);
 export const ListComma = token('ListComma', ',(?=\\S)', [',']);
 export const Other = token('Other', String.raw`[^\s\p{L}\p{N}"'“‘#]+|[^\s]`, anything);

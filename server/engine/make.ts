@@ -38,7 +38,7 @@ export function make(book: Book, event: Event, borders: readonly Intervals[]): v
   for (const name of leaning.depends) book.depends.add(name);
   for (const name of leaning.stores) book.stores.add(name);
   for (const finding of leaning.findings)
-    if (!book.findings.some((other) => other.entry === finding.entry && other.span === finding.span))
+    if (!book.findings.some((other) => other.entry === finding.entry && other.span.start === finding.span.start))
       book.findings.push(finding);
   const gone = origin.tree === undefined ? undefined : treeEnd(book, origin.tree, entry);
   if (gone && origin.tree !== undefined) book.findings.push(onGoneTree(book, event, origin.tree, gone, numbers));

@@ -1,5 +1,6 @@
 import type { Day, Intervals, Taxon } from '#grammar/statement.ts';
 import type { Method } from '#grammar/vocabulary.ts';
+import { noCover } from './cover.ts';
 import type { Cover, Group } from './model.ts';
 
 /** Two ends of a figure; equal for a single one. */
@@ -44,16 +45,20 @@ export interface Subject {
 export const onDay = (subject: Subject, day: Day): Subject =>
   subject.day === day ? subject : (subject.onDay?.(day) ?? { ...subject, day });
 
-/** The same grafts, were they of another kind and place. */
-export function asAnother(subject: Subject, other: Pick<Subject, 'method' | 'group' | 'flags'>): Subject {
-  const { day, batch, numbers, scion, potted, thick, made, collected, store } = subject;
-  const same = { day, batch, numbers, scion, potted, thick, made, collected, store, ...other };
-  return {
-    ...same,
-    kind: kindOf(same),
+/** The same grafts, were they of another kind or place, or had something not befallen them. */
+export function asAnother(
+  subject: Subject,
+  other: Partial<Pick<Subject, 'method' | 'group' | 'flags' | 'event'>>,
+): Subject {
+  const { day, batch, numbers, method, scion, group, potted, thick, made, collected, store } = subject;
+  const same: Subject = {
+    ...{ day, batch, numbers, method, scion, group, potted, thick, made, collected, store },
     lat: (on) => subject.lat?.(on),
+    flags: (on) => subject.flags?.(on) ?? noCover,
     event: (name, on) => subject.event?.(name, on),
+    ...other,
   };
+  return { ...same, kind: kindOf(same) };
 }
 
 export const kindOf = ({

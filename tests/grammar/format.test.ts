@@ -85,7 +85,7 @@ const plain = (text: string) => {
       statement: line.statement,
       comment: line.comment && text.slice(line.comment.start).trimEnd(),
     },
-    (key, value) => (/span$|^(?:value)?start$|^end$/i.test(key) ? undefined : value),
+    (key, value) => (/span$/i.test(key) ? undefined : value),
   );
 };
 

@@ -94,3 +94,26 @@ test('what a token may begin with hides no token: all of UTF-16 at the start of 
     if (found.join('\n') !== wanted.join('\n')) expect(found, `U+${unit.toString(16)}`).toEqual(wanted);
   }
 });
+
+test('a pattern passed over for want of a sign would not have matched', () => {
+  const patterns = allTokens.map(({ name, PATTERN }) => ({ name, ...(PATTERN as unknown as Pattern) }));
+  fc.assert(
+    fc.property(anyLine, (text) => {
+      tokenize(text);
+      for (const { name, exec, any } of patterns) {
+        for (let at = 0; at < text.length; at++) {
+          const found = exec(text, at)?.[0];
+          any.lastIndex = at;
+          const wanted = any.exec(text)?.[0];
+          if (found !== wanted) expect(`${name} ${found}`, `${text} at ${at}`).toBe(`${name} ${wanted}`);
+        }
+      }
+    }),
+    { numRuns: 3000 },
+  );
+});
+
+interface Pattern {
+  exec(text: string, offset: number): RegExpExecArray | null;
+  readonly any: RegExp;
+}
