@@ -89,6 +89,13 @@ export class Document {
     return this.lines.map((entry) => entry.line.text).join('\n');
   }
 
+  /** Whether it is this text, whatever its line ends. */
+  holds(text: string): boolean {
+    const marked = text.startsWith('\uFEFF');
+    const bare = marked ? text.slice(1) : text;
+    return marked === this.marked && (bare.includes('\r') ? splitLines(bare).join('\n') : bare) === this.text();
+  }
+
   append(texts: readonly string[]): void {
     let above = this.carried.at(-1) ?? nothingCarried;
     let rank = this.lines.at(-1)?.rank ?? 0;

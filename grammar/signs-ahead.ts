@@ -23,6 +23,9 @@ for (let code = 48; code < 123; code++) if (/[\w-]/.test(String.fromCharCode(cod
 inWord[45] = 1;
 inWord[39] = 1;
 
+/** No further than any figure is long: on a line full of them all that follows would be looked through for each. */
+const furthest = 60;
+
 let seenText = '';
 let seenAt = -1;
 let seen = 0;
@@ -39,17 +42,19 @@ export function signsAhead(text: string, offset: number): number {
 }
 
 function inAWord(text: string, offset: number): number {
-  for (let i = offset + 1; i < text.length; i++) {
+  const last = Math.min(text.length, offset + furthest);
+  for (let i = offset + 1; i < last; i++) {
     const code = text.charCodeAt(i);
     if (code > 127) return everything;
     if (inWord[code] === 0) return code === 46 ? everything : everything & ~pointed;
   }
-  return everything & ~pointed;
+  return last < text.length ? everything : everything & ~pointed;
 }
 
 function inAFigure(text: string, offset: number): number {
   let found = 0;
-  for (let i = offset; i < text.length; i++) {
+  const last = Math.min(text.length, offset + furthest);
+  for (let i = offset; i < last; i++) {
     const code = text.charCodeAt(i);
     if (code > 127) return everything;
     if (code === 120) return found | times;
@@ -60,5 +65,5 @@ function inAFigure(text: string, offset: number): number {
     else if (code === 47) found |= point;
     else if (code === 46) found |= text.charCodeAt(i + 1) === 46 ? point | span : point;
   }
-  return found;
+  return last < text.length ? everything : found;
 }

@@ -11,7 +11,9 @@ export function daysInMonth(year: number, month: number): number {
 export function toDay(year: number, month: number, day: number): Day {
   const before = year - 1;
   const days = before * 365 + Math.floor(before / 4) - Math.floor(before / 100) + Math.floor(before / 400);
-  return days - 719162 + (daysBefore[month - 1] ?? 0) + (month > 2 && leap(year) ? 1 : 0) + day - 1;
+  const found = days - 719162 + (daysBefore[month - 1] ?? 0) + (month > 2 && leap(year) ? 1 : 0) + day - 1;
+  // said to be whole, it is kept as it is; what comes of a division is kept in a box of its own, in every line it stands in
+  return found | 0;
 }
 
 export interface DateParts {

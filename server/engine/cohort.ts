@@ -1,7 +1,7 @@
 import type { Day, Intervals, Taxon } from '#grammar/statement.ts';
 import { intersect, subtract } from '#grammar/values/intervals.ts';
 import type { Key, Method, Verb } from '#grammar/vocabulary.ts';
-import type { Batch, Cohort, Entry, Found, Group, Stay, Visit } from './model.ts';
+import type { AskedWood, Batch, Cohort, Entry, Found, Group, Stay, Visit } from './model.ts';
 import type { Origin } from './origin.ts';
 
 /** Lines on a place reach what stood there; asked for one cohort at a time, as most are never asked. */
@@ -40,6 +40,7 @@ export class Growing {
   /** Takes were counted on part of the set, and some are still to be judged. */
   tallied = false;
   counted: true | undefined = undefined;
+  wood: AskedWood | undefined = undefined;
   private placed: readonly Visit[] | undefined = undefined;
   private readonly placeVisits: PlaceVisits;
 

@@ -131,6 +131,11 @@ export class Log {
     return this.files.get(file)?.document;
   }
 
+  /** It is being taken in, piece by piece. */
+  isComing(file: string): boolean {
+    return this.files.get(file)?.adding !== undefined;
+  }
+
   get fileNames(): readonly string[] {
     return [...this.files.keys()];
   }

@@ -136,6 +136,23 @@ export interface Cohort {
   readonly undivided: boolean;
   /** Its `take` or `fail` was settled by counts (all are judged, which is which nobody wrote): figures come from the tallies. */
   readonly counted?: true;
+  /** Kept here by `subject.ts`: a table of its own would take as much room as the cohort. */
+  wood?: AskedWood | undefined;
+}
+
+/** What is asked about the scions of a cohort and what kind of graft it is; °C and mm. Worked out anew with other lots. */
+export interface AskedWood {
+  readonly lots: object;
+  readonly kind: string;
+  readonly thick: Range | undefined;
+  readonly collected: Day | undefined;
+  readonly store: Range | undefined;
+}
+
+/** Two ends of a figure; equal for a single one. */
+export interface Range {
+  readonly low: number;
+  readonly high: number;
 }
 
 /** Losses, takes or sales of so many of a set, unnamed. */

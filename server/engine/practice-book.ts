@@ -24,8 +24,6 @@ export interface Waiting extends Held {
 
 export type EarliestWork = 'swell' | 'take' | 'untie' | 'headback';
 
-const none: readonly Held[] = [];
-
 /** Rows by key, and which of them a kind of graft is asked: found once a kind, however many batches there are. */
 export class PracticeBook {
   readonly works: readonly { readonly what: Work; readonly event: string }[];
@@ -71,26 +69,34 @@ export class PracticeBook {
 
   /** The closest warning and the closest information that hold, the rule taken away where `none` is closest. */
   held(id: string, subject: Subject): readonly Held[] {
-    const asked = this.asked(id, subject);
-    if (!asked) return none;
-    if (!asked.fixed) return holding(asked.rows, subject);
-    asked.held ??= holding(asked.rows, subject);
-    return asked.held;
+    return this.answer(id, subject).held;
   }
 
   limits(id: string, subject: Subject): readonly Limit[] {
-    return kept(limitsOf, this.held(id, subject), limitOf);
+    const answer = this.answer(id, subject);
+    answer.limits ??= answer.held.flatMap(limitOf);
+    return answer.limits;
   }
 
   waiting(id: string, subject: Subject): readonly Waiting[] {
-    return kept(waitingsOf, this.held(id, subject), waitingOf);
+    const answer = this.answer(id, subject);
+    answer.waiting ??= answer.held.flatMap(waitingOf);
+    return answer.waiting;
+  }
+
+  private answer(id: string, subject: Subject): Answer {
+    const asked = this.asked(id, subject);
+    if (!asked) return none;
+    if (!asked.fixed) return holding(asked, subject);
+    asked.answer ??= holding(asked, subject);
+    return asked.answer;
   }
 
   private asked(id: string, subject: Subject): Asked | undefined {
     const general = this.ofKind(id, subject);
     const sets = subject.batch === undefined ? undefined : this.bySet.get(subject.batch);
     const own = sets?.filter((row) => idsOf(row).includes(id) && inScope(row, subject)) ?? [];
-    return own.length > 0 ? { rows: [...(general?.rows ?? []), ...own], fixed: false } : general;
+    return own.length > 0 ? { rows: [...(general?.rows ?? []), ...own], fixed: false, alone: [] } : general;
   }
 
   private ofKind(id: string, subject: Subject): Asked | undefined {
@@ -105,7 +111,7 @@ export class PracticeBook {
     let found = known.get(id);
     if (!found) {
       const asked = rows.filter((row) => inScope(row, subject) && (!row.conditions.potted || subject.potted === true));
-      found = { rows: asked, fixed: asked.every(isFixed) };
+      found = { rows: asked, fixed: asked.every(isFixed), alone: [] };
       known.set(id, found);
     }
     return found;
@@ -125,21 +131,50 @@ function idsOf(row: PracticeRow): readonly string[] {
   return [...(byPlant ? ['off:plant'] : []), ...(byMethod ? ['off:method'] : [])];
 }
 
+/** What holds, and what is made of it when it is asked for. */
+interface Answer {
+  readonly held: readonly Held[];
+  limits?: readonly Limit[];
+  waiting?: readonly Waiting[];
+}
+
+const none: Answer = { held: [], limits: [], waiting: [] };
+
 /** Rows that a kind of graft is asked for; where none depends on day, place or figures, the answer is kept. */
 interface Asked {
   readonly rows: readonly PracticeRow[];
   readonly fixed: boolean;
-  held?: readonly Held[];
+  answer?: Answer;
+  /** Of each row, where it holds and no other does: most answers, and the same for all that ask. */
+  readonly alone: (Answer | undefined)[];
 }
 
 function isFixed({ conditions, since, seasonal }: PracticeRow): boolean {
   return since === undefined && !seasonal && Object.keys(conditions).every((condition) => condition === 'potted');
 }
 
-function holding(candidates: readonly PracticeRow[], subject: Subject): readonly Held[] {
-  const asked = candidates.filter((row) => conditionsHold(row, subject));
-  if (asked.length === 0) return none;
-  if (asked.length === 1) return alone(asked[0] as PracticeRow, subject);
+function holding({ rows, alone }: Asked, subject: Subject): Answer {
+  let only = -1;
+  let several: PracticeRow[] | undefined;
+  for (let i = 0; i < rows.length; i++) {
+    const row = rows[i] as PracticeRow;
+    if (!conditionsHold(row, subject)) continue;
+    if (several) several.push(row);
+    else if (only < 0) only = i;
+    else several = [rows[only] as PracticeRow, row];
+  }
+  if (several) return { held: closestOf(several, subject) };
+  const row = rows[only];
+  if (!row || row.value.kind === 'none' || (row.seasonal && isTropical(subject.lat?.(subject.day)))) return none;
+  let answer = alone[only];
+  if (!answer) {
+    answer = { held: [{ row, severity: row.severity ?? 'warning' }] };
+    alone[only] = answer;
+  }
+  return answer;
+}
+
+function closestOf(asked: readonly PracticeRow[], subject: Subject): readonly Held[] {
   const best = closest(asked);
   const own = best.findLast((row) => !row.shipped);
   const file = (own ?? best.at(-1))?.entry.file;
@@ -159,31 +194,6 @@ function holding(candidates: readonly PracticeRow[], subject: Subject): readonly
     const row = slots[severity];
     return row && !(row.seasonal && isTropical(subject.lat?.(subject.day))) ? [{ row, severity }] : [];
   });
-}
-
-/** One row and no other: most questions. */
-function alone(row: PracticeRow, subject: Subject): readonly Held[] {
-  if (row.value.kind === 'none' || (row.seasonal && isTropical(subject.lat?.(subject.day)))) return none;
-  let held = alones.get(row);
-  if (!held) {
-    held = [{ row, severity: row.severity ?? 'warning' }];
-    alones.set(row, held);
-  }
-  return held;
-}
-
-/** The same answer for the same row: what is made of it is made once, however many grafts ask. */
-const alones = new WeakMap<PracticeRow, readonly Held[]>();
-const limitsOf = new WeakMap<readonly Held[], readonly Limit[]>();
-const waitingsOf = new WeakMap<readonly Held[], readonly Waiting[]>();
-
-function kept<T>(made: WeakMap<readonly Held[], readonly T[]>, held: readonly Held[], make: (one: Held) => T[]) {
-  let known = made.get(held);
-  if (!known) {
-    known = held.flatMap(make);
-    made.set(held, known);
-  }
-  return known;
 }
 
 /** Those of the narrowest scope, then of the most scopes and conditions, in the order they were read. */

@@ -1,13 +1,9 @@
 import type { Day, Intervals, Taxon } from '#grammar/statement.ts';
 import type { Method } from '#grammar/vocabulary.ts';
 import { noCover } from './cover.ts';
-import type { Cover, Group } from './model.ts';
+import type { Cover, Group, Range } from './model.ts';
 
-/** Two ends of a figure; equal for a single one. */
-export interface Range {
-  readonly low: number;
-  readonly high: number;
-}
+export type { Range } from './model.ts';
 
 /**
  * Whom and which day practice is asked for. What nobody noted is absent, and a condition on it doesn't hold. Grafts of

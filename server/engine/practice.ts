@@ -87,7 +87,9 @@ export function practiceOf(lines: readonly Entry[]): Practice {
     of: (entry) => book.of(entry),
     limits,
     off: (subject) => {
-      const found = [...book.held('off:plant', subject), ...book.held('off:method', subject)];
+      const [byPlant, byMethod] = [book.held('off:plant', subject), book.held('off:method', subject)];
+      if (byPlant.length + byMethod.length === 0) return nothing;
+      const found = [...byPlant, ...byMethod];
       const once = found.filter((held, i) => found.findIndex((other) => other.row === held.row) === i);
       return once.flatMap((held) => (held.row.value.kind === 'year' ? [{ ...held, parts: held.row.value.parts }] : []));
     },
@@ -118,6 +120,8 @@ export function practiceOf(lines: readonly Entry[]): Practice {
     setsOf: (batch) => book.setsOf(batch),
   };
 }
+
+const nothing: readonly OffSeason[] = [];
 
 /** What the project ships, as lines of a file `practice.graft`; rank 0 is its first line. */
 export const shippedLines: () => readonly Entry[] = once(() =>

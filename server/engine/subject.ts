@@ -2,7 +2,7 @@ import type { Day, Intervals } from '#grammar/statement.ts';
 import { latitudeOf, noCover, placeCover, stayOn } from './cover.ts';
 import type { Log } from './log.ts';
 import { type Lots, storedAt } from './lots.ts';
-import type { Cohort, Cover, Found } from './model.ts';
+import type { AskedWood, Cohort, Cover, Found } from './model.ts';
 import { eventDay } from './practice-events.ts';
 import { kindOf, type Range, type Subject } from './practice-subject.ts';
 
@@ -17,43 +17,31 @@ export function subjectOf(
   lots: Lots,
   numbers: Intervals = cohort.numbers,
 ): Subject {
-  const wood = woods.get(lots) ?? new WeakMap<Cohort, Wood>();
-  woods.set(lots, wood);
-  let known = wood.get(cohort);
-  if (!known) {
-    known = woodOf(cohort, lots);
-    wood.set(cohort, known);
+  let { wood } = cohort;
+  if (wood?.lots !== lots) {
+    wood = woodOf(cohort, lots);
+    cohort.wood = wood;
   }
-  return new CohortSubject(day, cohort, numbers, known, log);
+  return new CohortSubject(day, cohort, numbers, wood, log);
 }
-
-/** What is asked about its scions, and what kind of graft it is. */
-interface Wood {
-  readonly kind: string;
-  readonly thick: Range | undefined;
-  readonly collected: Day | undefined;
-  readonly store: Range | undefined;
-}
-
-/** Worked out once a cohort; the lots are looked up anew after every edit. */
-const woods = new WeakMap<Lots, WeakMap<Cohort, Wood>>();
 
 /** Grafts below one another are mostly alike in this: one answer serves them all. */
-let last: Wood | undefined;
+let last: AskedWood | undefined;
 
-function woodOf(cohort: Cohort, lots: Lots): Wood {
+function woodOf(cohort: Cohort, lots: Lots): AskedWood {
   const lot = lots.ofCohort(cohort);
   const thick = thicknessOf(cohort.fact('scion') ?? lot?.fact('scion'));
   const store = lot && storedAt(lot, cohort.madeDay);
   const kind = kindOf(cohort);
   const same =
-    last?.kind === kind &&
+    last?.lots === lots &&
+    last.kind === kind &&
     last.collected === lot?.day &&
     last.thick?.low === thick?.low &&
     last.thick?.high === thick?.high &&
     last.store?.low === store?.low &&
     last.store?.high === store?.high;
-  if (!last || !same) last = { kind, thick, collected: lot?.day, store };
+  if (!last || !same) last = { lots, kind, thick, collected: lot?.day, store };
   return last;
 }
 
@@ -62,10 +50,10 @@ class CohortSubject implements Subject {
   readonly day: Day;
   readonly numbers: Intervals;
   private readonly cohort: Cohort;
-  private readonly wood: Wood;
+  private readonly wood: AskedWood;
   private readonly log: Log;
 
-  constructor(day: Day, cohort: Cohort, numbers: Intervals, wood: Wood, log: Log) {
+  constructor(day: Day, cohort: Cohort, numbers: Intervals, wood: AskedWood, log: Log) {
     this.day = day;
     this.cohort = cohort;
     this.numbers = numbers;

@@ -119,8 +119,13 @@ export class Root {
     return this.#answers;
   }
 
-  /** Takes a file's text in, slice by slice; `stale` tells that a newer text came meanwhile. */
+  /**
+   * Takes a file's text in, slice by slice; `stale` tells that a newer text came meanwhile. The text that stands there
+   * already, as of a file that is opened in a folder that was read, is not read again.
+   */
   async read(file: string, text: string, stale: () => boolean = () => false): Promise<Document | undefined> {
+    const known = this.log.document(file);
+    if (known?.holds(text) && !this.log.isComing(file)) return known;
     const reading = openingDocument(file, text);
     let started = this.#host.now();
     for (;;) {

@@ -231,7 +231,7 @@ export class Workspace {
     if (root.open.has(file)) return true;
     root.unread.delete(file);
     if (text === undefined) root.remove(file);
-    else if (root.log.document(file)?.text() !== text) await root.read(file, text, () => root.open.has(file));
+    else await root.read(file, text, () => root.open.has(file));
     return text !== undefined;
   }
 }

@@ -70,3 +70,25 @@ describe('while a long text is being taken in', () => {
     expect(await inEachPause(at, again)).toEqual(['# again\nbatch K27  Pinus mugo\n']);
   });
 });
+
+describe('a file of a folder that was read, when it is opened', () => {
+  async function opened(text: string) {
+    const workspace = new Workspace(memoryHost(new Map([[uri, onDisk]])));
+    const root = workspace.announceFolder(folder);
+    await workspace.readFolder(root);
+    const line = root.log.document('log.graft')?.entries[0];
+    await workspace.openText(uri, 1, text);
+    const document = root.log.document('log.graft');
+    return { again: document?.entries[0] !== line, version: root.open.get('log.graft'), text: document?.text() };
+  }
+
+  test('is not read again where it is the same, whatever its line ends', async () => {
+    expect(await opened(onDisk)).toEqual({ again: false, version: 1, text: onDisk });
+    expect(await opened(onDisk.replace('\n', '\r\n'))).toMatchObject({ again: false });
+  });
+
+  test('is read where it is another', async () => {
+    expect(await opened(`${onDisk} `)).toEqual({ again: true, version: 1, text: `${onDisk} ` });
+    expect(await opened(`\uFEFF${onDisk}`)).toMatchObject({ again: true });
+  });
+});

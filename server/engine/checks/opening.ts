@@ -136,11 +136,16 @@ function judged(cohort: Cohort, env: CheckEnv, look: (step: Step, subject: Subje
 
 /** Every `open` of the set in order; `rewrap` begins anew, and a share that fell counts as a visit only. */
 function stepsOf(cohort: Cohort): readonly Step[] {
-  const known = steps.get(cohort) ?? walked(cohort);
-  steps.set(cohort, known);
+  if (!cohort.named.some(({ verb }) => verb === 'open')) return noSteps;
+  let known = steps.get(cohort);
+  if (!known) {
+    known = walked(cohort);
+    steps.set(cohort, known);
+  }
   return known;
 }
 
+const noSteps: readonly Step[] = [];
 const steps = new WeakMap<Cohort, readonly Step[]>();
 
 function walked(cohort: Cohort): readonly Step[] {

@@ -7,8 +7,9 @@ import { methodWord, monthOf, withWhy } from './words.ts';
 
 /** Grafted at a time of the year that is known to cost takes. */
 export const seasonOff = bySitting((sitting, env) => {
-  const off = env.practice
-    .off(sitting.subject)
+  const seasons = env.practice.off(sitting.subject);
+  if (seasons.length === 0) return [];
+  const off = seasons
     .filter((season) => inParts(sitting.day, season.parts, season.row, sitting.subject, env))
     .sort((a, b) => Number(b.severity === 'warning') - Number(a.severity === 'warning'));
   const [worst] = off;
