@@ -23,6 +23,7 @@ const start = "(?<![\\p{L}\\p{N}_'-])";
 const end = "(?![\\p{L}\\p{N}_'-])";
 const word = (words: Iterable<string>) => `${start}${anyOf(words)}${end}`;
 const blank = '[\\s,;:=]+';
+const oneCapital = '(?!\\p{L}+\\p{Lu})';
 /** A batch, tree, lot or place by itself; with numbers behind it is a set of grafts. */
 const name = `(?!${anyOf(reservedWords)}${end})\\p{L}[\\p{L}\\p{N}_-]*${end}(?!\\.\\d)`;
 const unit = '(?:mm|cm|in|%|°C|C|°F|F|min|mo|h|d|wk|y)?';
@@ -52,9 +53,9 @@ export function textMateGrammar(): object {
     scopeName: 'source.graft',
     patterns: [
       { include: '#comment' },
-      // a telephone puts a capital at a line's start
-      { match: `${dated}((?i:${anyOf(named)})${end})(?:${blank}(${name}))?`, captures },
-      { match: `${dated}((?i:${anyOf(verbWords.keys())})${end})?`, captures },
+      // a telephone puts a capital at a line's start; a verb in capitals throughout isn't read as one
+      { match: `${dated}(${oneCapital}(?i:${anyOf(named)})${end})(?:${blank}(${name}))?`, captures },
+      { match: `${dated}(${oneCapital}(?i:${anyOf(verbWords.keys())})${end})?`, captures },
       // a zone, a hand and a text of one word may begin with a capital and are no plants
       {
         match: `${start}(${anyOf(wordsOfForm('zone', 'hands', 'text'))})${blank}((?!${anyOf(reservedWords)}${end})\\p{L}[\\p{L}\\p{N}_/’'-]*(?:,[\\p{L}\\p{N}_’'-]+)*)`,

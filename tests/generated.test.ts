@@ -111,6 +111,8 @@ describe('colours without a server', () => {
     for (const word of verbWords.keys())
       for (const written of [word, `${word.charAt(0).toUpperCase()}${word.slice(1)}`])
         expect(scopes(`2026-10-09 8:30 ${written}`), written).toContain(`${written} keyword.control`);
+    // not read, and not coloured as if it were
+    expect(scopes('OPEN K26.1  10%')).toEqual([]);
   });
 
   test('every key, flag and choice of each verb', () => {
