@@ -15,7 +15,7 @@ export function lineEdits(before: string, after: string): LineEdit[] {
   const edits: LineEdit[] = [];
   let [from, to] = [0, 0];
   const upTo = (end: number, newEnd: number) => {
-    const edit = smallest(before.slice(from, end), after.slice(to, newEnd), from);
+    const edit = smallestEdit(before.slice(from, end), after.slice(to, newEnd), from);
     if (edit) edits.push(edit);
   };
   for (const [a, b] of kept(old, now)) {
@@ -53,11 +53,23 @@ function kept(old: readonly Piece[], now: readonly Piece[]): [Piece, Piece][] {
   return [...head, ...tail.reverse()];
 }
 
-function smallest(before: string, after: string, at: number): LineEdit | undefined {
+/** What of a piece that begins at `at` is not in its new text, as one edit. */
+export function smallestEdit(before: string, after: string, at: number): LineEdit | undefined {
   if (before === after) return undefined;
   let start = 0;
   while (start < Math.min(before.length, after.length) && before[start] === after[start]) start++;
   let [end, newEnd] = [before.length, after.length];
   while (end > start && newEnd > start && before[end - 1] === after[newEnd - 1]) [end, newEnd] = [end - 1, newEnd - 1];
   return { span: { start: at + start, end: at + end }, text: after.slice(start, newEnd) };
+}
+
+/** A line with its edits made; they stand in order. */
+export function withEdits(text: string, edits: readonly LineEdit[]): string {
+  let made = '';
+  let at = 0;
+  for (const { span, text: by } of edits) {
+    made += text.slice(at, span.start) + by;
+    at = span.end;
+  }
+  return made + text.slice(at);
 }

@@ -50,11 +50,11 @@ export function registerWriting(connection: Connection, asking: Asking, client: 
   connection.onSignatureHelp(
     asking.file(null, (view, { position, context }) => signatureHelp(view, position, context)),
   );
-  connection.onDocumentFormatting(asking.file([], (view) => formatting(view)));
+  connection.onDocumentFormatting(asking.slices([], (view) => formatting(view)));
   connection.onDocumentRangeFormatting(
-    asking.file([], (view, { range }) => formatting(view, range.start.line, range.end.line)),
+    asking.slices([], (view, { range }) => formatting(view, range.start.line, range.end.line)),
   );
-  connection.onDocumentOnTypeFormatting(asking.file([], (view, { position }) => onTypeFormatting(view, position)));
+  connection.onDocumentOnTypeFormatting(asking.slices([], (view, { position }) => onTypeFormatting(view, position)));
   connection.onRequest(DayLineRequest, async ({ uri, line }: DayLineParams): Promise<DayLineResult | null> => {
     // its day is known once its folder is read
     await asking.workspace.rootOf(uri)?.whenRead();
