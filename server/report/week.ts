@@ -22,17 +22,18 @@ export function weekSection(answers: Answers, hours?: number): string {
   ];
   return `<section class="week">
 <h1>The week from ${escaped(weekdayText(day))}</h1>
-${hours === undefined ? '' : `<p>Hours of work: ${escaped(weekHours(work, day, hours))}.</p>\n`}${groups.map(([title, items, none]) => `<h2>${title}</h2>\n${items.length > 0 ? table(items, day) : `<p>${none}</p>`}`).join('\n')}
+${hours === undefined ? '' : `<p>Hours of work: ${escaped(weekHours(work, day, hours))}.</p>\n`}${groups.map(([title, items, none]) => `<h2>${title}</h2>\n${items.length > 0 ? table(title, items, day) : `<p>${none}</p>`}`).join('\n')}
 <h2>And what else</h2>
 <table><tbody>${'<tr class="empty"><td></td></tr>'.repeat(3)}</tbody></table>
 </section>`;
 }
 
-function table(items: readonly WorkItem[], day: number): string {
+/** In a narrow window the table is moved sideways in its frame, by keys, too. */
+function table(title: string, items: readonly WorkItem[], day: number): string {
   const rows = items.map((item) => {
     const what = item.to ? `${workTitle(item)} ${toText(item.to)}` : workTitle(item);
     const time = item.minutes === undefined ? '' : hoursText(item.minutes);
     return `<tr><td><span class="tick"></span></td><th scope="row">${escaped(item.batch.name)}</th><td>${escaped(what)}<br><span class="small">${escaped(item.why)}</span></td><td class="set">${escaped(item.grafts)}</td><td>${escaped(item.place ?? '')}</td><td>${escaped(whenText(item, day))}</td><td class="number">${escaped(time)}</td></tr>`;
   });
-  return `<table><thead><tr><th></th><th>Batch</th><th>What and why</th><th>Grafts</th><th>Where</th><th>When</th><th class="number">Time</th></tr></thead><tbody>\n${rows.join('\n')}\n</tbody></table>`;
+  return `<div class="wide" role="group" aria-label="${title}" tabindex="0"><table><thead><tr><td></td><th>Batch</th><th>What and why</th><th>Grafts</th><th>Where</th><th>When</th><th class="number">Time</th></tr></thead><tbody>\n${rows.join('\n')}\n</tbody></table></div>`;
 }

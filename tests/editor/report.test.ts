@@ -4,11 +4,12 @@ import { createRequire } from 'node:module';
 import { join, resolve } from 'node:path';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { labelSizes } from '#server/report/label-sizes.ts';
 import { terminal } from '../support/terminal.ts';
 import { browserPath } from './browser.ts';
 import { passedOver } from './workbench.ts';
 
-/* The season report of the example nursery in a browser, on screens and on paper. Pictures lie in `.pictures/`. */
+/* The pages of the example nursery in a browser, the season report also on paper. Pictures lie in `.pictures/`. */
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const pictures = resolve('.pictures');
@@ -19,7 +20,7 @@ interface AxeFinding {
   readonly nodes: readonly { readonly html: string }[];
 }
 
-describe.skipIf(passedOver)('the season report', () => {
+describe.skipIf(passedOver)('pages that are shown and printed', () => {
   const { run } = terminal();
   let browser: Browser;
   let html = '';
@@ -42,6 +43,15 @@ describe.skipIf(passedOver)('the season report', () => {
     return { page, requests, close: () => context.close() };
   }
 
+  async function accessibilityOf(page: Page): Promise<string[]> {
+    await page.evaluate(axe);
+    const found = await page.evaluate(async () => {
+      const { axe } = globalThis as unknown as { axe: { run(): Promise<{ violations: AxeFinding[] }> } };
+      return (await axe.run()).violations;
+    });
+    return found.map(({ id, impact, nodes }) => `${id} (${impact}): ${nodes[0]?.html}`);
+  }
+
   const screens: readonly (readonly [string, BrowserContextOptions])[] = [
     ['light', { viewport: { width: 1000, height: 900 } }],
     ['dark', { viewport: { width: 1000, height: 900 }, colorScheme: 'dark' }],
@@ -53,12 +63,7 @@ describe.skipIf(passedOver)('the season report', () => {
     '%s: nothing an accessibility check finds, no request, no scrolling sideways',
     async (name, options) => {
       const { page, requests, close } = await shown(options);
-      await page.evaluate(axe);
-      const found = await page.evaluate(async () => {
-        const { axe } = globalThis as unknown as { axe: { run(): Promise<{ violations: AxeFinding[] }> } };
-        return (await axe.run()).violations;
-      });
-      expect(found.map(({ id, impact, nodes }) => `${id} (${impact}): ${nodes[0]?.html}`)).toEqual([]);
+      expect(await accessibilityOf(page)).toEqual([]);
       expect(requests).toEqual([]);
       expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
       await page.screenshot({ path: join(pictures, `report-${name}.png`), fullPage: true });
@@ -66,12 +71,23 @@ describe.skipIf(passedOver)('the season report', () => {
     },
   );
 
-  test.each([320, 900])('the bench sheet in a window of %d px: no scrolling sideways', async (wide) => {
+  test.each([320, 900])('the bench sheet in a window of %d px: as accessible, no scrolling sideways', async (wide) => {
     const sheet = run(['sheet', resolve('examples/drumlin-lane'), '--on', '2025-06-20', '--out', '-']).out;
-    const page = await browser.newPage({ viewport: { width: wide, height: 700 } });
+    const page = await browser.newPage({ viewport: { width: wide, height: 700 }, bypassCSP: true });
     await page.setContent(sheet);
     expect(await page.evaluate(() => document.querySelectorAll('.box').length)).toBeGreaterThan(100);
+    expect(await accessibilityOf(page)).toEqual([]);
+    await page.screenshot({ path: join(pictures, `sheet-${wide}.png`), fullPage: true });
     expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+    await page.close();
+  });
+
+  test.each(Object.keys(labelSizes))('labels of size %s: as accessible', async (size) => {
+    const asked = ['--on', '2025-06-20', '--of', 'P25.1..5', '--size', size, '--out', '-'];
+    const page = await browser.newPage({ viewport: { width: 320, height: 700 }, bypassCSP: true });
+    await page.setContent(run(['labels', resolve('examples/drumlin-lane'), ...asked]).out);
+    expect(await page.locator('.label').count()).toBeGreaterThan(0);
+    expect(await accessibilityOf(page)).toEqual([]);
     await page.close();
   });
 
