@@ -16,6 +16,9 @@ const most = 60;
 /** Lines of one batch that are read for its next number; beyond it the line above tells it. */
 const linesRead = 200;
 
+/** A blank line, a remark and the day stand between a batch and its first graft. */
+const linesAbove = 5;
+
 /** Why grafts that still live are offered last. */
 const lessNotes: Partial<Record<FittingVerb, string>> = {
   open: 'not swelling yet',
@@ -78,6 +81,7 @@ function* nextGrafts(view: FileView, prefix: string, writing: Writing): Generato
   const { log } = view.root;
   const of = prefix.split('.')[0] ?? '';
   const keys = new Set([
+    ...batchAbove(view, writing),
     ...lastNames(log, ['batch'], writing),
     ...lastNames(log, ['batch'], { ...writing, verb: 'batch' }),
   ]);
@@ -94,6 +98,16 @@ function* nextGrafts(view: FileView, prefix: string, writing: Writing): Generato
     if (number === undefined) yield { label: name, kind, about };
     else yield { label: `${name}.${number}`, kind, about, note: number === 1 ? 'the first' : 'the next' };
   }
+}
+
+/** A batch that the line above declares is the one that is grafted now. */
+function batchAbove({ document }: FileView, { entry }: Writing): string[] {
+  const from = entry ? document.lineOf(entry) : 0;
+  for (let line = from - 1; line >= 0 && line >= from - linesAbove; line--) {
+    const { statement } = document.entries[line]?.line ?? {};
+    if (statement) return statement.verb === 'batch' ? statement.sets.slice(0, 1).map(({ name }) => name.key) : [];
+  }
+  return [];
 }
 
 /** The number after the last one made; none where a batch is counted, or too long to be read for it. */

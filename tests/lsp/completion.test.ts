@@ -65,6 +65,12 @@ describe('grafts a verb fits today', () => {
     expect(noted('2027-04-06  graft  |')).toEqual(['B26.9 · the next', 'K26.13 · the next', 'G27.1 · the first']);
   });
 
+  test('a batch that was declared just above is grafted first', () => {
+    const next = 'batch  H27  Pinus mugo / Pinus sylvestris  cleft\n\n2027-04-06\n';
+    expect(labels('graft  |', ' ', next)).toEqual(['H27.1', 'B26.9', 'K26.13', 'G27.1']);
+    expect(labels('graft  |', ' ', `${next}graft  K26.13  cut 40%\n`)[0]).toBe('K26.14');
+  });
+
   test('behind a name and its dot: its histories by themselves', () => {
     expect(labels('2027-04-06  check  K26.|', '.')).toEqual(['K26.1..8', 'K26.9..11', 'K26.12']);
     expect(labels('2027-04-06  open  K26 except |')).toEqual(['K26.9..12', 'K26.1..8', 'K26.9..11', 'K26.12']);
