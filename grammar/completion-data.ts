@@ -52,7 +52,8 @@ export function factOffers(verb: Verb, given: ReadonlySet<Key>): Offer[] {
   return offers;
 }
 
-function scopeOffers(verb: Verb): Offer[] {
+/** Words for whom a rule holds. */
+export function scopeOffers(verb: Verb): Offer[] {
   const { example } = verbRow(verb);
   const scope =
     (help: string) =>

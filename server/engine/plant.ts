@@ -44,6 +44,8 @@ const families: Record<string, readonly string[]> = {
   Ginkgoaceae: ['Ginkgo'],
 };
 
+export const generaOf = (group: keyof typeof genera): readonly string[] => genera[group];
+
 const byGenus = (table: Record<string, readonly string[]>): ReadonlyMap<string, string> =>
   new Map(Object.entries(table).flatMap(([name, list]) => list.map((genus) => [genus.toLowerCase(), name] as const)));
 

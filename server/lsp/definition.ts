@@ -78,7 +78,11 @@ export function madeBy(root: FileView['root'], batch: string, numbers?: Interval
 }
 
 /** `accept cut-deep K26`, `cut 22%  accept cut-shallow`. */
-function codeAt(entry: Entry, statement: Statement, character: number): { text: string; span: Span } | undefined {
+export function codeAt(
+  entry: Entry,
+  statement: Statement,
+  character: number,
+): { text: string; span: Span } | undefined {
   const written = statement.codes?.find(({ span }) => inside(span, character));
   if (written) return isCode(written.text) ? written : undefined;
   const fact = statement.facts.find(({ key, valueSpan }) => key === 'accept' && inside(valueSpan, character));

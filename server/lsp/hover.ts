@@ -4,6 +4,7 @@ import type { Span } from '#grammar/finding.ts';
 import { keyRow, verbRow } from '#grammar/vocabulary.ts';
 import { entryAt, type FileView, inside } from './feature.ts';
 import { cutHover } from './hover-cut.ts';
+import { ruleHover } from './hover-rule.ts';
 import { placeHover, setHover, weatherHover } from './hover-set.ts';
 import { nameAt } from './name-at.ts';
 import { toRange } from './to-protocol.ts';
@@ -39,10 +40,14 @@ export function hover(view: FileView, position: Position, options: HoverOptions)
   }
   if (statement.verb === 'weather' && statement.remark && inside(statement.remark.span, character))
     return answer(weatherHover(view, entry), statement.remark.span);
+  const rule = ruleHover(entry, statement, character);
+  if (rule) return answer(rule.lines, rule.span);
   const fact = statement.facts.find(({ span }) => inside(span, character));
   if (!fact) return null;
-  if (fact.key === 'cut' && fact.value.kind === 'amount' && !fact.lost)
-    return answer(cutHover(view, entry, options.markdown), fact.span);
+  // in a rule there is no cut to draw
+  const cut = fact.key === 'cut' && fact.value.kind === 'amount' && !fact.lost;
+  const drawn = cut ? cutHover(view, entry, options.markdown) : [];
+  if (drawn.length > 0) return answer(drawn, fact.span);
   return answer(wordLines(keyRow(fact.key)), fact.span);
 }
 

@@ -1,0 +1,36 @@
+import { expect, test } from 'vitest';
+import type { MarkupContent } from 'vscode-languageserver-protocol';
+import { hover } from '#server/lsp/hover.ts';
+import { caretIn, folderOf } from '../support/view.ts';
+
+/** What is told at `|` on a line of a log, as plain text. */
+function told(line: string): string {
+  const { text, position } = caretIn(
+    `place frame\nbatch K26  Pinus parviflora / Pinus thunbergii  side-veneer\n2026-10-09  graft K26.1..4  cut 22%\n${line}`,
+  );
+  const found = hover(folderOf(text, '2026-11-01').view(), position, { markdown: false });
+  return (found?.contents as MarkupContent | undefined)?.value ?? '';
+}
+
+test('for whom a rule is: each word by itself, a group with its genera', () => {
+  expect(told('practice  side,side-ven|eer  cut 30..50%')).toBe('For grafts made this way.');
+  expect(told('practice  ne|edle,scale  whorls 1..2')).toMatch(/^For plants of this group\.\nPinus, Picea, Abies/);
+  expect(told('practice  needle,sc|ale  whorls 1..2')).toMatch(/Juniperus/);
+  expect(told('practice  broad|leaf  stored ..60d')).toMatch(/in no other group/);
+  expect(told('accept  cut-shallow  a|ny')).toMatch(/^For every graft/);
+  expect(told('practice  K2|6  cut 20..50%')).toMatch(/^K26/);
+});
+
+test('a rule’s figure is told as its word is; a graft’s own cut as its geometry', () => {
+  expect(told('practice  side-veneer  cut 30..|50%')).toMatch(/^How deep the cut goes/);
+  expect(told('2026-10-09  graft K26.5  cut 2|2%')).toMatch(/^Cut 22.% deep/);
+});
+
+test('a code: what was seen', () => {
+  for (const line of ['accept  cut-sh|allow  K26', '2026-10-09  graft K26.5  cut 22%  accept cut-sh|allow'])
+    expect(told(line)).toBe('cut-shallow: a cut too shallow to hold the scion.');
+});
+
+test('nothing where there is nothing to tell', () => {
+  for (const line of ['2026|-10-09', '# a rem|ark', 'opne K2|6']) expect(told(line), line).toBe('');
+});
