@@ -96,7 +96,7 @@ export class PracticeBook {
     const general = this.ofKind(id, subject);
     const sets = subject.batch === undefined ? undefined : this.bySet.get(subject.batch);
     const own = sets?.filter((row) => idsOf(row).includes(id) && inScope(row, subject)) ?? [];
-    return own.length > 0 ? { rows: [...(general?.rows ?? []), ...own], fixed: false, alone: [] } : general;
+    return own.length > 0 ? { rows: [...(general?.rows ?? []), ...own], fixed: false, answers: new Map() } : general;
   }
 
   private ofKind(id: string, subject: Subject): Asked | undefined {
@@ -111,7 +111,7 @@ export class PracticeBook {
     let found = known.get(id);
     if (!found) {
       const asked = rows.filter((row) => inScope(row, subject) && (!row.conditions.potted || subject.potted === true));
-      found = { rows: asked, fixed: asked.every(isFixed), alone: [] };
+      found = { rows: asked, fixed: asked.every(isFixed), answers: new Map() };
       known.set(id, found);
     }
     return found;
@@ -145,36 +145,44 @@ interface Asked {
   readonly rows: readonly PracticeRow[];
   readonly fixed: boolean;
   answer?: Answer;
-  /** Of each row, where it holds and no other does: most answers, and the same for all that ask. */
-  readonly alone: (Answer | undefined)[];
+  /** By the rows that hold, as bits: the same rows give all that ask the same answer. */
+  readonly answers: Map<number, Answer>;
 }
+
+/** Bits of a whole number; a log with more rows for one question is answered anew each time. */
+const mostRows = 30;
 
 function isFixed({ conditions, since, seasonal }: PracticeRow): boolean {
   return since === undefined && !seasonal && Object.keys(conditions).every((condition) => condition === 'potted');
 }
 
-function holding({ rows, alone }: Asked, subject: Subject): Answer {
-  let only = -1;
-  let several: PracticeRow[] | undefined;
+function holding({ rows, answers }: Asked, subject: Subject): Answer {
+  const inTropics = () => isTropical(subject.lat?.(subject.day));
+  if (rows.length > mostRows) {
+    const held = rows.filter((row) => conditionsHold(row, subject));
+    return held.length === 0 ? none : { held: closestOf(held, inTropics()) };
+  }
+  let which = 0;
+  let seasonal = false;
   for (let i = 0; i < rows.length; i++) {
     const row = rows[i] as PracticeRow;
     if (!conditionsHold(row, subject)) continue;
-    if (several) several.push(row);
-    else if (only < 0) only = i;
-    else several = [rows[only] as PracticeRow, row];
+    which |= 1 << i;
+    if (row.seasonal) seasonal = true;
   }
-  if (several) return { held: closestOf(several, subject) };
-  const row = rows[only];
-  if (!row || row.value.kind === 'none' || (row.seasonal && isTropical(subject.lat?.(subject.day)))) return none;
-  let answer = alone[only];
+  if (which === 0) return none;
+  const tropical = seasonal && inTropics();
+  const key = tropical ? which | (1 << mostRows) : which;
+  let answer = answers.get(key);
   if (!answer) {
-    answer = { held: [{ row, severity: row.severity ?? 'warning' }] };
-    alone[only] = answer;
+    const held = rows.filter((_, i) => (which & (1 << i)) !== 0);
+    answer = { held: closestOf(held, tropical) };
+    answers.set(key, answer);
   }
   return answer;
 }
 
-function closestOf(asked: readonly PracticeRow[], subject: Subject): readonly Held[] {
+function closestOf(asked: readonly PracticeRow[], tropical: boolean): readonly Held[] {
   const best = closest(asked);
   const own = best.findLast((row) => !row.shipped);
   const file = (own ?? best.at(-1))?.entry.file;
@@ -192,7 +200,7 @@ function closestOf(asked: readonly PracticeRow[], subject: Subject): readonly He
   }
   return (['warning', 'information'] as const).flatMap((severity) => {
     const row = slots[severity];
-    return row && !(row.seasonal && isTropical(subject.lat?.(subject.day))) ? [{ row, severity }] : [];
+    return row && !(row.seasonal && tropical) ? [{ row, severity }] : [];
   });
 }
 
