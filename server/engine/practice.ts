@@ -129,6 +129,9 @@ export const shippedLines: () => readonly Entry[] = once(() =>
 );
 export const shippedFile = 'practice.graft';
 
+/** The rules as they are shipped, without any log's own. */
+export const shippedPractice: () => Practice = once(() => practiceOf([]));
+
 const shippedRows = once(() => shippedLines().flatMap((entry, i) => rowsOf(entry, true, i)));
 
 function once<T>(make: () => T): () => T {

@@ -1,5 +1,5 @@
 import type { Day } from '#grammar/statement.ts';
-import { type LimitKey, practiceOf } from '../practice.ts';
+import { type LimitKey, shippedPractice } from '../practice.ts';
 import type { PracticeRow } from '../practice-rows.ts';
 import { asAnother, onDay } from '../practice-subject.ts';
 import type { Case } from './case.ts';
@@ -11,12 +11,10 @@ export interface Ends {
   readonly row?: PracticeRow;
 }
 
-const shipped = practiceOf([]);
-
 /** Both ends of a limit for due work: an end that the closest line leaves open keeps the shipped figure. */
 export function ends({ env, subject }: Case, key: LimitKey, on: Day): Ends {
   const own = env.practice.limits(key, onDay(subject, on))[0];
-  const fallback = shipped.limits(key, asAnother(onDay(subject, on), { event: () => undefined }))[0];
+  const fallback = shippedPractice().limits(key, asAnother(onDay(subject, on), { event: () => undefined }))[0];
   const low = own?.low ?? fallback?.low ?? own?.high ?? 0;
   return { low, high: Math.max(low, own?.high ?? fallback?.high ?? low), ...(own ? { row: own.row } : {}) };
 }
