@@ -14,6 +14,7 @@ import {
   type TextDocumentContentChangeEvent,
 } from 'vscode-languageserver';
 import type { Code } from '#grammar/codes.ts';
+import { shippedPractice } from '#server/engine/practice.ts';
 import { addressOf } from '#server/workspace/address.ts';
 import type { Host } from '#server/workspace/host.ts';
 import type { Root } from '#server/workspace/root.ts';
@@ -87,6 +88,8 @@ export function startServer(connection: Connection, given: Host, serverOptions: 
   });
 
   connection.onInitialized(async () => {
+    // what every log is held against; read here it keeps neither the greeting nor the first file waiting
+    shippedPractice();
     if (client.configuration)
       await connection.client.register(DidChangeConfigurationNotification.type, { section: settingsSection });
     if (client.watchesFiles) await watched.start(client.watchesLogs ? [] : ['**/*.graft']);
