@@ -11,6 +11,7 @@ import type { Root } from '#server/workspace/root.ts';
 import { AnswersShown } from './answers-shown.ts';
 import type { Asking } from './asking.ts';
 import type { Client } from './capabilities.ts';
+import { tokensLegend } from './coloured-lines.ts';
 import { definition } from './definition.ts';
 import { documentHighlight } from './document-highlight.ts';
 import { documentLink } from './document-link.ts';
@@ -19,7 +20,7 @@ import { inlayHint } from './inlay-hint.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
 import { selectionRange } from './selection-range.ts';
-import { FileTokens, tokensIn, tokensLegend } from './semantic-tokens.ts';
+import { FileTokens, tokensIn } from './semantic-tokens.ts';
 import { workspaceSymbol } from './workspace-symbol.ts';
 
 /** What serves moving about in a log, and its names. */

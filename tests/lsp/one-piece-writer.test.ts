@@ -2,6 +2,7 @@ import { PassThrough } from 'node:stream';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { type Message, StreamMessageReader } from 'vscode-languageserver/node';
+import { TokenNumbers } from '#server/lsp/token-numbers.ts';
 import { OnePieceWriter } from '#server/node/one-piece-writer.ts';
 
 /** What the library's own reader takes off the stream again. */
@@ -43,5 +44,20 @@ test('what is written is read again, findings that were sent before included', a
       },
     ),
     { numRuns: 200 },
+  );
+});
+
+test('colours are written as the library would write them', async () => {
+  const numbers = fc.array(fc.oneof(fc.nat(12), fc.nat(130), fc.nat(65_535)), { maxLength: 12 });
+  await fc.assert(
+    fc.asyncProperty(numbers, fc.option(text, { nil: undefined }), async (data, resultId) => {
+      const said = (sent: unknown) => ({
+        jsonrpc: '2.0',
+        id: 7,
+        result: { data: sent, ...(resultId === undefined ? {} : { resultId }) },
+      });
+      expect(await readAgain([said(TokenNumbers.from(data))])).toEqual([said(data)]);
+    }),
+    { numRuns: 300 },
   );
 });
