@@ -1,12 +1,15 @@
 import type { CodeLens } from 'vscode-languageserver';
 import type { WorkItem } from '#server/engine/model.ts';
 import { figuresText, lateText, rangeText, toText, workTitle } from '#server/engine/say.ts';
-import type { FileView } from './feature.ts';
+import type { FileView, Slices } from './feature.ts';
 import { commands } from './protocol.ts';
 import { toRange } from './to-protocol.ts';
 
-/** One lens over each batch line and no other line, so that text doesn't jump: figures, and what comes next by when. */
-export function codeLens({ root, document, uri }: FileView): CodeLens[] {
+/**
+ * One lens over each batch line and no other line, so that text doesn't jump: figures, and what comes next by when.
+ * Yields after each batch: before a long log was looked at once, its first lenses ask for all of it.
+ */
+export function* codeLens({ root, document, uri }: FileView): Slices<CodeLens[]> {
   const lenses: CodeLens[] = [];
   for (const entry of document.entries) {
     const set = entry.line.statement?.verb === 'batch' ? entry.line.statement.sets[0] : undefined;
@@ -17,6 +20,7 @@ export function codeLens({ root, document, uri }: FileView): CodeLens[] {
     lenses.push({ range, command: { title: figuresText(figures), ...history } });
     const next = nextOf(work);
     if (next) lenses.push({ range, command: { title: nextText(next, root.day), command: commands.showWork } });
+    yield;
   }
   return lenses;
 }

@@ -15,6 +15,14 @@ export interface FileView {
 /** An answer in slices: between two of them other requests are heard; a promise it yields is waited for. */
 export type Slices<T> = Generator<Promise<unknown> | undefined, T>;
 
+/** Without a break, where nobody else is to be heard meanwhile; of an answer that waits for nothing. */
+export function atOnce<T>(slices: Slices<T>): T {
+  for (;;) {
+    const step = slices.next();
+    if (step.done) return step.value;
+  }
+}
+
 /** The line under a position, and the UTF-16 unit in it. */
 export function entryAt(view: FileView, position: Position): Entry | undefined {
   return view.document.entries[position.line];

@@ -27,6 +27,7 @@ import { registerCheck } from './check.ts';
 import { codeAction } from './code-action.ts';
 import { codeLens } from './code-lens.ts';
 import { documentSymbol } from './document-symbol.ts';
+import { atOnce, type FileView, type Slices } from './feature.ts';
 import { registerFigures } from './figures.ts';
 import { Folders } from './folders.ts';
 import { goToGraft } from './go-to-graft.ts';
@@ -193,17 +194,20 @@ export function startServer(connection: Connection, given: Host, serverOptions: 
     await workspace.rootOf(params.textDocument.uri)?.whenRead();
     return answerHover(params, token);
   });
+  function* lensesIn(view: FileView): Slices<CodeLens[]> {
+    return lens && !view.root.loading ? yield* codeLens(view) : [];
+  }
   function lensesOf(root: Root, file: string): CodeLens[] {
-    const view = lens && !root.loading ? asking.viewIn(root, file) : undefined;
-    return view ? codeLens(view) : [];
+    const view = asking.viewIn(root, file);
+    return view ? atOnce(lensesIn(view)) : [];
   }
   function refreshLenses(): void {
     // a client that can't just now asks again with the next key
     void connection.sendRequest(CodeLensRefreshRequest.type).catch(() => {});
   }
-  const answerLenses = asking.file([], ({ root, file }) => {
-    const answer = lensesOf(root, file);
-    lenses.keep(root, file, answer);
+  const answerLenses = asking.slices([], function* (view) {
+    const answer = yield* lensesIn(view);
+    lenses.keep(view.root, view.file, answer);
     return answer;
   });
   connection.onCodeLens(async (params, token) => {
