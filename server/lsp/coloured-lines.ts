@@ -5,6 +5,7 @@ import type { Root } from '#server/workspace/root.ts';
 import type { Slices } from './feature.ts';
 import { type Is, LinePieces } from './line-pieces.ts';
 import { TokenNumbers } from './token-numbers.ts';
+import { unchanged } from './unchanged.ts';
 
 /** What a piece of a line is, in words that every editor's colours know; the manifest names the grammar's scope for each. */
 const types = {
@@ -69,16 +70,6 @@ export function* colouredLines(
   while (first < lines.length && starts[first + 1] === starts[first]) first++;
   if (first < lines.length) numbers[starts[first] as number] = first - lastColoured(starts, first);
   return { id, lines, starts, numbers, kinds };
-}
-
-/** How many lines at the top and at the bottom are the same. */
-function unchanged(before: readonly Line[], now: readonly Line[]): [above: number, below: number] {
-  const most = Math.min(before.length, now.length);
-  let above = 0;
-  while (above < most && before[above] === now[above]) above++;
-  let below = 0;
-  while (below < most - above && before[before.length - 1 - below] === now[now.length - 1 - below]) below++;
-  return [above, below];
 }
 
 /** The last line above this one that has a colour: what the protocol counts from. */

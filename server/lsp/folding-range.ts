@@ -2,23 +2,59 @@ import { type FoldingRange, FoldingRangeKind } from 'vscode-languageserver';
 import { beginsDay } from '#grammar/carry.ts';
 import type { Line, Statement } from '#grammar/statement.ts';
 import { verbRow } from '#grammar/vocabulary.ts';
-import type { Entry } from '#server/engine/model.ts';
 import type { FileView, Slices } from './feature.ts';
 import { saysName } from './name-at.ts';
+import { unchanged } from './unchanged.ts';
+
+/** What was folded of each file that is open: after a key only the days it changed are gone through. */
+export class FileFolds {
+  readonly #kept = new Map<string, Folded>();
+
+  *of({ document, root, file, uri }: FileView): Slices<FoldingRange[]> {
+    const lines = document.entries.map(({ line }) => line);
+    const folds = yield* foldsOf(lines, this.#kept.get(uri));
+    if (root.open.has(file)) this.#kept.set(uri, { lines, folds });
+    return folds;
+  }
+
+  closed(uri: string): void {
+    this.#kept.delete(uri);
+  }
+}
+
+interface Folded {
+  readonly lines: readonly Line[];
+  /** In order of the days. */
+  readonly folds: readonly FoldingRange[];
+}
 
 /**
  * What can be folded: a day with the lines under it, neighbouring declarations of one kind, a batch with the lines right
- * below that are on it, and remarks that fill several lines. Yields between many lines.
+ * below that are on it, and remarks that fill several lines. No fold reaches over a day line, so from one that stayed to
+ * the next the folds stay, too. Yields between many lines.
  */
-export function* foldingRange({ document }: FileView): Slices<FoldingRange[]> {
+function* foldsOf(lines: readonly Line[], known: Folded = { lines: [], folds: [] }): Slices<FoldingRange[]> {
+  const [above, below] = unchanged(known.lines, lines);
+  const begins = (line: number) => beginsDay(lines[line] as Line);
+  let from = Math.max(0, above - 1);
+  while (from > 0 && !begins(from)) from--;
+  let to = lines.length - below;
+  while (to < lines.length && !begins(to)) to++;
   const folds = new Folds();
-  const { entries } = document;
-  for (let line = 0; line < entries.length; line++) {
+  for (let line = from; line < to; line++) {
     if (line % 1000 === 999) yield;
-    folds.add(line, (entries[line] as Entry).line);
+    folds.add(line, lines[line] as Line);
   }
-  return folds.all();
+  const moved = lines.length - known.lines.length;
+  return [
+    ...known.folds.filter(({ startLine }) => startLine < from),
+    ...folds.all(),
+    ...known.folds.filter(({ startLine }) => startLine >= to - moved).map((fold) => shifted(fold, moved)),
+  ];
 }
+
+const shifted = (fold: FoldingRange, by: number): FoldingRange =>
+  by === 0 ? fold : { ...fold, startLine: fold.startLine + by, endLine: fold.endLine + by };
 
 /** A stretch that is still open while the lines are gone through: where it began, and its last line that says something. */
 interface Stretch {

@@ -15,7 +15,7 @@ import { tokensLegend } from './coloured-lines.ts';
 import { definition } from './definition.ts';
 import { documentHighlight } from './document-highlight.ts';
 import { documentLink } from './document-link.ts';
-import { foldingRange } from './folding-range.ts';
+import { FileFolds } from './folding-range.ts';
 import { inlayHint } from './inlay-hint.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
@@ -52,6 +52,7 @@ export interface Moving {
 export function registerMoving(connection: Connection, asking: Asking, client: () => Client): Moving {
   const { workspace } = asking;
   const tokens = new FileTokens();
+  const folds = new FileFolds();
   let showsHints = true;
   const hintsShown = new AnswersShown<InlayHint>();
   /** The lines in sight when hints were last asked for. */
@@ -73,7 +74,7 @@ export function registerMoving(connection: Connection, asking: Asking, client: (
   connection.onDefinition(asking.file([], (view, { position }) => definition(view, position, client().definitions)));
   connection.onDocumentHighlight(asking.file(null, (view, { position }) => documentHighlight(view, position)));
   connection.onDocumentLinks(asking.slices([], documentLink));
-  connection.onFoldingRanges(asking.slices([], foldingRange));
+  connection.onFoldingRanges(asking.slices([], (view) => folds.of(view)));
   languages.inlayHint.on(
     asking.file([], ({ root, uri, file }, { range }) => {
       inSight.set(uri, range);
@@ -111,6 +112,7 @@ export function registerMoving(connection: Connection, asking: Asking, client: (
     closed(uri) {
       caret.delete(uri);
       tokens.closed(uri);
+      folds.closed(uri);
       hintsShown.closed(uri);
       inSight.delete(uri);
     },

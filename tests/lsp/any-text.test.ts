@@ -5,7 +5,7 @@ import { definition } from '#server/lsp/definition.ts';
 import { documentHighlight } from '#server/lsp/document-highlight.ts';
 import { documentLink } from '#server/lsp/document-link.ts';
 import { documentSymbol } from '#server/lsp/document-symbol.ts';
-import { foldingRange } from '#server/lsp/folding-range.ts';
+import { FileFolds } from '#server/lsp/folding-range.ts';
 import { inlayHint } from '#server/lsp/inlay-hint.ts';
 import { references } from '#server/lsp/references.ts';
 import { prepareRename } from '#server/lsp/rename.ts';
@@ -38,7 +38,7 @@ test('whatever stands in a log, moving about in it is answered, within its lines
         expect(range.end.character).toBeLessThanOrEqual(view.document.entryAt(range.end.line)?.line.text.length ?? -1);
       }
       answerOf(documentSymbol(view));
-      for (const { startLine, endLine } of answerOf(foldingRange(view))) {
+      for (const { startLine, endLine } of answerOf(new FileFolds().of(view))) {
         expect(startLine).toBeLessThan(endLine);
         expect(endLine).toBeLessThan(length);
       }

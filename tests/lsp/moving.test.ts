@@ -1,8 +1,9 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { DocumentHighlightKind, type Location, type LocationLink, type SelectionRange } from 'vscode-languageserver';
 import { definition } from '#server/lsp/definition.ts';
 import { documentHighlight } from '#server/lsp/document-highlight.ts';
-import { foldingRange } from '#server/lsp/folding-range.ts';
+import { FileFolds } from '#server/lsp/folding-range.ts';
 import { references } from '#server/lsp/references.ts';
 import { selectionRange } from '#server/lsp/selection-range.ts';
 import { answerOf, caretIn, type Folder, folderOf } from '../support/view.ts';
@@ -185,7 +186,7 @@ describe('highlight', () => {
 
 describe('folding', () => {
   const folds = (log: string) =>
-    answerOf(foldingRange(folderOf(log).view()))
+    answerOf(new FileFolds().of(folderOf(log).view()))
       .sort((a, b) => a.startLine - b.startLine || b.endLine - a.endLine)
       .map(({ startLine, endLine, kind }) => `${startLine + 1}-${endLine + 1}${kind ? ` ${kind}` : ''}`);
 
@@ -237,12 +238,46 @@ graft B26.1
         (_, i) => ['batch K', '2026-10-09', 'graft K', '# x', '', 'batch L', 'place p'][(i * i + 3 * i) % 7],
       ).join('\n'),
     );
-    const all = answerOf(foldingRange(log.view()));
+    const all = answerOf(new FileFolds().of(log.view()));
     const crossing = all.filter((a) =>
       all.some((b) => a.startLine < b.startLine && b.startLine <= a.endLine && a.endLine < b.endLine),
     );
     expect(crossing).toEqual([]);
     expect(all.length).toBeGreaterThan(50);
+  });
+  test('whatever is typed, what was kept of other days is what it would be anew', () => {
+    const words = [
+      '',
+      '# x',
+      'batch K',
+      'batch L',
+      'place p',
+      '2026-10-09',
+      '2026-10-10',
+      'graft K',
+      'check K L',
+      '8:30',
+      '?',
+    ];
+    const text = fc.array(fc.constantFrom(...words), { maxLength: 12 }).map((lines) => lines.join('\n'));
+    const edit = fc.record({ from: fc.nat(30), lines: fc.nat(3), text });
+    fc.assert(
+      fc.property(fc.tuple(text, text, text), fc.array(edit, { maxLength: 6 }), (texts, edits) => {
+        const { root, view } = folderOf({ 'log.graft': texts.join('\n') });
+        root.open.set('log.graft', 1);
+        const kept = new FileFolds();
+        answerOf(kept.of(view()));
+        for (const { from, lines, text: put } of edits) {
+          root.edit(
+            'log.graft',
+            { start: { line: from, character: 0 }, end: { line: from + lines, character: 0 } },
+            put,
+          );
+          expect(answerOf(kept.of(view()))).toEqual(answerOf(new FileFolds().of(view())));
+        }
+      }),
+      { numRuns: 1000 },
+    );
   });
 });
 
