@@ -1,6 +1,6 @@
 import { commands, type Disposable, type Location, Position, Uri, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
-import { AttentionRequest, type AttentionResult, type WorkRow } from '#server/lsp/protocol.ts';
+import { AttentionRequest, type AttentionResult, pageScheme, type WorkRow } from '#server/lsp/protocol.ts';
 import { compare, planSeason } from './figures.ts';
 import { filterWork } from './filter-work.ts';
 import { goToGraft, showPlace } from './go-to-graft.ts';
@@ -48,7 +48,7 @@ async function goToAttention(
   direction: 'next' | 'previous',
 ): Promise<void> {
   const editor = window.activeTextEditor;
-  if (editor?.document.languageId !== 'graft') {
+  if (editor?.document.languageId !== 'graft' || editor.document.uri.scheme === pageScheme) {
     const first = work.rows[0];
     if (first) return showPlace({ ...first.at, character: 0 });
     return void window.setStatusBarMessage(nothing, 4000);

@@ -162,6 +162,15 @@ describe.skipIf(passedOver)('the work list', () => {
     await page.keyboard.press('Escape');
   });
 
+  test('by keyboard from the shipped practice, which is no log of ours', async () => {
+    const { page } = bench;
+    await runCommand(page, 'Graft Log: Show the shipped practice');
+    await page.locator('.tab.active', { hasText: 'practice.graft' }).waitFor();
+    await page.locator('.monaco-editor .view-line', { hasText: 'The shipped practice' }).first().click();
+    await page.keyboard.press('Alt+F7');
+    await page.locator('.tab.active', { hasText: '2025.graft' }).waitFor();
+  });
+
   test('today’s sheet is one click away', async () => {
     const { page } = bench;
     await press('Today’s bench sheet');
