@@ -1,3 +1,4 @@
+import type { Span } from './finding.ts';
 import { readLine } from './line.ts';
 import type { SetRef, Statement } from './statement.ts';
 import { Comment, Cultivar, Text, tokenize } from './tokens.ts';
@@ -10,7 +11,7 @@ interface At {
   readonly word: string;
 }
 
-/** What a line takes at a place in it. `statement` is what stands before the word there. */
+/** What a line takes at a place in it. `statement` is what stands before the word there, with the facts behind it. */
 export type Slot = At &
   (
     | { readonly kind: 'verb' }
@@ -38,7 +39,24 @@ export function slotAt(text: string, character: number): Slot | undefined {
   if (/^\s*(?:\d{4}-\d{1,2}-\d{1,2}\s+)?(?:\d{1,2}:\d{2}\s+)?$/.test(head)) return { ...at, kind: 'verb' };
   const { statement } = readLine(head);
   if (!statement) return undefined;
-  return behindVerb(statement, head, at);
+  const behind = text.slice(character).trim() === '' ? undefined : readLine(text).statement;
+  return behind ? beforeMore(statement, behind, character, head, at) : behindVerb(statement, head, at);
+}
+
+/** In the middle of a line nothing is asked for that stands behind the caret, and nothing inside a plant's name. */
+function beforeMore(statement: Statement, whole: Statement, character: number, head: string, at: At): Slot | undefined {
+  const slot = behindVerb(statement, head, at);
+  if (!slot || slot.kind === 'verb') return slot;
+  const behind = ({ start }: Span) => start >= character;
+  const { taxa } = whole;
+  if (taxa && !behind(taxa.span) && taxa.span.end > character) return undefined;
+  if (slot.kind === 'target' && whole.sets.some(({ span }) => behind(span))) return undefined;
+  if (slot.kind === 'value' && whole.facts.some(({ key, valueSpan }) => key === slot.key && behind(valueSpan)))
+    return undefined;
+  const facts = whole.facts.filter(({ span }) => behind(span));
+  const more = { ...statement, ...(taxa ? { taxa } : {}), facts: [...statement.facts, ...facts] };
+  const due = slot.kind === 'fact' ? { due: slot.due && !facts.some(({ key }) => key === 'share') } : {};
+  return { ...slot, ...due, statement: more };
 }
 
 function behindVerb(statement: Statement, head: string, at: At): Slot | undefined {

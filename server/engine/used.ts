@@ -88,12 +88,13 @@ function takers(key: Key): readonly Verb[] {
   return verbs;
 }
 
-/** Keys that lines like this one have as a rule, in the order of the last of them, each with its value there. */
+/** Keys that lines like this one have as a rule, in the order of the last of them, each with its value there, if it had one. */
 export function usual(log: Log, writing: Writing): ReadonlyMap<Key, string> {
   const found = new Map<Key, string>();
   for (const entry of lately(log, writing))
     for (const fact of entry.line.statement?.facts ?? [])
-      if (!fact.lost && !keyRow(fact.key).repeats && !found.has(fact.key)) found.set(fact.key, valueText(entry, fact));
+      if (!fact.lost && !keyRow(fact.key).repeats && !found.has(fact.key))
+        found.set(fact.key, fact.value.kind === 'flag' ? '' : valueText(entry, fact));
   return found;
 }
 

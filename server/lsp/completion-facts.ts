@@ -1,5 +1,6 @@
 import { CompletionItemKind } from 'vscode-languageserver';
 import { factOffers, type Offer, valueOffers, verbOffers } from '#grammar/completion-data.ts';
+import { readLine } from '#grammar/line.ts';
 import type { Slot } from '#grammar/slot.ts';
 import type { Statement } from '#grammar/statement.ts';
 import { isoDay } from '#grammar/values/date.ts';
@@ -87,7 +88,8 @@ export function factCandidates(
   };
   const facts = factOffers(statement.verb, given)
     .sort((a, b) => rank(a) - rank(b))
-    .map((offer) => factCandidate(offer, offer.key === undefined ? undefined : lastOf(offer.key)));
+    .map((offer) => factCandidate(offer, offer.key === undefined ? undefined : lastOf(offer.key)))
+    .filter((candidate) => row.operand !== 'scopes' || agrees(candidate, writing.entry?.line.text ?? '', slot));
   const declares = row.operand === 'name' || row.operand === 'none';
   const plantsDue = row.taxa && !statement.taxa && (word === '' ? declares : /^\p{Lu}/u.test(word));
   const sets = (row.operand === 'sets' || row.operand === 'scopes') && !given.has('share') && word !== '';
@@ -95,15 +97,25 @@ export function factCandidates(
     ...(row.share && !given.has('share') ? shareCandidates(view, statement) : []),
     ...(plantsDue ? plantCandidates(view, writing) : []),
     ...facts,
-    ...(row.operand === 'sets' ? setWords(view, statement) : []),
+    ...(row.operand === 'sets' ? setWords(view, slot) : []),
     ...(sets ? nameCandidates(view, actedOn(statement.verb), word, writing) : []),
   ];
+}
+
+/** A rule holds one thing and is for one group, one method: what would contradict the line is no offer. */
+function agrees({ label, snippet }: Candidate, text: string, { from, word }: Slot): boolean {
+  const added = snippet ? snippet.replace(/\$\{1:(.*)\}/u, '$1').replaceAll(/\\(.)/g, '$1') : label;
+  const contradictions = (line: string) =>
+    readLine(line).problems.filter(({ code }) => code === 'contradiction').length;
+  const [head, tail] = [text.slice(0, from), text.slice(from + word.length)];
+  return contradictions(`${head}${added}${tail}`) <= contradictions(`${head}${tail}`);
 }
 
 function factCandidate(offer: Offer, last: string | undefined): Candidate {
   const { label, kind, key } = offer;
   const about = key === undefined ? {} : { about: { of: 'key', word: key } as const };
-  const snippet = kind === 'fact' && last !== undefined ? `${label} \${1:${inSnippet(last)}}` : offer.snippet;
+  const used = last === undefined ? offer.snippet : last === '' ? undefined : `${label} \${1:${inSnippet(last)}}`;
+  const snippet = kind === 'fact' ? used : offer.snippet;
   return { label, kind: itemKinds[kind], ...(snippet ? { snippet } : {}), ...about };
 }
 
@@ -119,14 +131,18 @@ export const stockCandidates = ({ root }: FileView, writing: Writing): Candidate
 const plants = (labels: readonly string[]): Candidate[] =>
   labels.map((label) => ({ label, kind: CompletionItemKind.Text }));
 
-/** Behind a set of grafts: what narrows it. */
-function setWords({ root }: FileView, { sets }: Statement): Candidate[] {
+/** Right behind a set of grafts: what narrows it. */
+function setWords(
+  { root }: FileView,
+  { statement: { sets, facts }, from }: Slot & { statement: Statement },
+): Candidate[] {
   const set = sets.at(-1);
-  if (!set || !root.log.names.isBatch(set.name.key) || set.rest || set.except || set.count) return [];
-  return [
-    { label: 'rest', kind: CompletionItemKind.EnumMember, note: 'those still to judge' },
-    { label: 'except', kind: CompletionItemKind.EnumMember, note: 'all but some' },
-  ];
+  if (!set || facts.some(({ span }) => span.start > set.span.start && span.start < from)) return [];
+  if (!root.log.names.isBatch(set.name.key) || set.rest || set.except || set.count) return [];
+  const except = { label: 'except', kind: CompletionItemKind.EnumMember, note: 'all but some' };
+  // of several batches each has a `rest` of its own, or none
+  if (!sets.slice(0, -1).every(({ rest }) => rest)) return [except];
+  return [{ label: 'rest', kind: CompletionItemKind.EnumMember, note: 'those still to judge' }, except];
 }
 
 /** Forms whose every value is a word of the notation; in the others a hand may write what nobody wrote before. */

@@ -29,7 +29,7 @@ export interface CompletionOptions extends ItemOptions {
 export function completion(view: FileView, position: Position, options: CompletionOptions): CompletionList {
   const text = entryAt(view, position)?.line.text ?? '';
   const slot = slotAt(text, position.character);
-  if (!slot || /^[\p{L}\p{N}]/u.test(text.slice(position.character))) return list([]);
+  if (!slot || /^\S/.test(text.slice(position.character))) return list([]);
   if ((options.trigger === ' ' || options.trigger === '.') && !isDue(slot)) return list([]);
   if (slot.kind === 'fact' && isClosed(text.slice(0, slot.from))) return list([]);
   const word = slot.word.normalize('NFC').toLowerCase();

@@ -151,6 +151,32 @@ describe('facts', () => {
     expect(labels('pair  Pinus mugo / P|')).toEqual(['Pinus sylvestris', 'Pinus thunbergii']);
   });
 
+  test('in the middle of a line: nothing that stands behind the caret', () => {
+    const facts = labels('2027-04-06  graft  K26.13  |  whorls 2  by mk');
+    expect(facts).toContain('cut');
+    for (const given of ['whorls', 'by']) expect(facts).not.toContain(given);
+    expect(labels('2027-04-06  open  K26.1..8 |  15%  by mk')).not.toContain('20%');
+    expect(labels('2027-04-06  fail  K26.9 |  dried')).not.toContain('rotted');
+    expect(labels('2027-04-06  check  K26 |  green')).not.toContain('green');
+    for (const line of ['graft  |  K26.13', 'graft  K26.13  cut | 40%', 'check  K26 |"so"'])
+      expect(labels(`2027-04-06  ${line}`), line).toEqual([]);
+    expect(labels('batch  H27  Pinus |  mugo  cleft')).toEqual([]);
+  });
+
+  test('a rule holds one thing, and is for one group and one method', () => {
+    const rule = labels('practice  needle  side  cut 30..50%  |');
+    for (const more of ['work', 'scale', 'cleft', 'cut']) expect(rule).not.toContain(more);
+    expect(rule).toEqual(expect.arrayContaining(['source', 'detached', 'potted']));
+  });
+
+  test('a flag has no value, `rest` stands right behind its set', () => {
+    const waxed = '2027-04-01  graft  G27.1  wax\n';
+    const { items } = offered('2027-04-06  graft  G27.2  |', undefined, waxed);
+    expect(items.find(({ label }) => label === 'wax')?.textEdit?.newText).toBe('wax');
+    expect(labels('2027-04-06  fail  K26  dried  |')).not.toContain('rest');
+    expect(labels('2027-04-06  check  K26 B26  |')).not.toContain('rest');
+  });
+
   test('a colon behind a key is no word', () => {
     expect(labels('2027-04-06  graft  K26.13  cut: |')).toEqual(labels('2027-04-06  graft  K26.13  cut |'));
     expect(labels('2027-04-06  graft  K26.13  cut=|')).toContain('40%');
