@@ -3,50 +3,8 @@ import type { CompletionItem } from 'vscode-languageserver-protocol';
 import { completion } from '#server/lsp/completion.ts';
 import { resolved } from '#server/lsp/completion-item.ts';
 import { writingCapabilities } from '#server/lsp/writing.ts';
-import { caretIn, type Folder, folderOf } from '../support/view.ts';
-
-const nursery = `site     Drumlin-Lane  lat 47.90  lon 8.10
-place    frame   frost-free shade wind-break
-place    tent    heated shade wind-break humid
-tree     T3      Pinus parviflora 'Tenysu'  in frame
-tree     T14     Pinus thunbergii  in frame
-batch    K26  Pinus parviflora 'Tenysu' / P. thunbergii  side-veneer  film 38mm  in frame
-batch    B26  Pinus parviflora / Pinus thunbergii  side-veneer  film 38mm  in frame
-batch    G27  Pinus mugo / Pinus sylvestris  side-veneer  film 38mm  in frame
-2026-09-28  collect  L7  Pinus parviflora 'Tenysu'  x60  ripened  from T3  in frame
-2026-10-09
-graft    K26.1..11  cut 40%  scion 4mm x 90mm  whorls 2  by mk
-graft    K26.12     cut 35..40%  scion 4mm x 90mm  whorls 2  by mk,jo
-graft    B26.1..8   cut 30%  by jo
-2026-12-01  fail  B26.1..8  dried
-2027-03-20
-swell    K26.1..8
-2027-03-24
-open     K26.1..8  10%
-`;
-const day = '2027-04-06';
-
-/** A log of which all has been answered, as it is once the hand rests. */
-function answered(text: string): Folder {
-  const folder = folderOf(text, day);
-  for (const _ of folder.root.answers.all());
-  return folder;
-}
-
-interface Asked {
-  readonly labels: string[];
-  readonly items: readonly CompletionItem[];
-}
-
-/** What is offered at `|` on a line at the log's end. */
-function offered(line: string, trigger?: string, more = ''): Asked {
-  const { text, position } = caretIn(`${nursery}${more}${line}`);
-  const { items } = completion(answered(text).view(), position, { snippets: true, trigger });
-  return { labels: items.map(({ label }) => label), items };
-}
-const labels = (line: string, trigger?: string, more = '') => offered(line, trigger, more).labels;
-const noted = (line: string) =>
-  offered(line).items.map(({ label, labelDetails }) => [label, labelDetails?.description].filter(Boolean).join(' · '));
+import { answered, labels, noted, nursery, offered } from '../support/offers.ts';
+import { caretIn } from '../support/view.ts';
 
 describe('grafts a verb fits today', () => {
   test('open: the step that is due first, then what could be opened; what is lost, and what was never made, is not offered', () => {
@@ -129,28 +87,6 @@ describe('facts', () => {
     expect(labels('2027-04-06  check  frame  |')).not.toContain('rest');
   });
 
-  test('a rule: figures as the nursery or the shipped practice has them for the same grafts, then for others', () => {
-    expect(labels('practice  side-veneer  whorls |', ' ')[0]).toBe('1..2');
-    const own = 'practice  cleft  long 30..40mm  source "own"\n';
-    expect(labels('practice  cleft  long |', ' ', own)[0]).toBe('30..40mm');
-    const { items } = offered('practice  needle  |');
-    expect(items.find(({ label }) => label === 'scion')?.textEdit?.newText).toContain(':50mm..}');
-    expect(labels('practice  any  work look  |').slice(0, 2)).toEqual(['after', 'wait']);
-    expect(labels('practice  any  |')[0]).not.toBe('any');
-  });
-
-  test('whom a rule or an acceptance is for: batches, and of acceptances places and trees', () => {
-    expect(labels('accept  cut-shallow  K|')).toEqual(['K26']);
-    expect(labels('accept  frost-cover-missing  ten|')).toEqual(['tent']);
-    expect(labels('practice  K|')).toEqual(['K26']);
-    expect(labels('practice  ten|')).toEqual([]);
-  });
-
-  test('behind the stroke of a pair: what was grafted on, each by itself', () => {
-    expect(labels('batch  H27  Pinus mugo / |', ' ')).toEqual(['Pinus sylvestris', 'Pinus thunbergii']);
-    expect(labels('pair  Pinus mugo / P|')).toEqual(['Pinus sylvestris', 'Pinus thunbergii']);
-  });
-
   test('in the middle of a line: nothing that stands behind the caret', () => {
     const facts = labels('2027-04-06  graft  K26.13  |  whorls 2  by mk');
     expect(facts).toContain('cut');
@@ -161,12 +97,6 @@ describe('facts', () => {
     for (const line of ['graft  |  K26.13', 'graft  K26.13  cut | 40%', 'check  K26 |"so"'])
       expect(labels(`2027-04-06  ${line}`), line).toEqual([]);
     expect(labels('batch  H27  Pinus |  mugo  cleft')).toEqual([]);
-  });
-
-  test('a rule holds one thing, and is for one group and one method', () => {
-    const rule = labels('practice  needle  side  cut 30..50%  |');
-    for (const more of ['work', 'scale', 'cleft', 'cut']) expect(rule).not.toContain(more);
-    expect(rule).toEqual(expect.arrayContaining(['source', 'detached', 'potted']));
   });
 
   test('a flag has no value, `rest` stands right behind its set', () => {
