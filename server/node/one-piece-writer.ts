@@ -25,12 +25,19 @@ export class OnePieceWriter extends AbstractMessageWriter implements MessageWrit
     stream.on('close', () => this.fireClose());
   }
 
-  write(message: Message): Promise<void> {
-    const body = this.#body(message);
-    const piece = Buffer.concat([Buffer.from(`Content-Length: ${body.length}\r\n\r\n`), body]);
-    return new Promise((done, failed) => {
-      this.#stream.write(piece, (error) => (error ? failed(error) : done()));
-    });
+  async write(message: Message): Promise<void> {
+    const parts = isLong(message) ? await inParts(message) : [this.#body(message)];
+    const length = parts.reduce((sum, part) => sum + part.length, 0);
+    parts.unshift(Buffer.from(`Content-Length: ${length}\r\n\r\n`));
+    // a list's parts are long as they are
+    const pieces = parts.length > 2 ? parts : [Buffer.concat(parts)];
+    const written = pieces.map(
+      (piece) =>
+        new Promise<void>((done, failed) => {
+          this.#stream.write(piece, (error) => (error ? failed(error) : done()));
+        }),
+    );
+    await Promise.all(written);
   }
 
   #body(message: Message): Buffer {
@@ -63,6 +70,29 @@ const isTyping = (message: Message): message is Findings =>
   Message.isNotification(message) &&
   message.method === 'textDocument/publishDiagnostics' &&
   (message as Findings).params.version !== undefined;
+
+/** So many edits are put into JSON at once; of a list that is longer so many at a time. */
+const longest = 2000;
+
+interface Long extends ResponseMessage {
+  readonly result: readonly object[];
+}
+
+const isLong = (message: Message): message is Long =>
+  Message.isResponse(message) && Array.isArray(message.result) && message.result.length > longest;
+
+/** The layout of 100,000 lines is 19 MB of JSON: between its parts others are heard and answered. */
+async function inParts({ result, ...message }: Long): Promise<Buffer[]> {
+  const head = JSON.stringify({ ...message, result: [] }).slice(0, -2);
+  const parts = [Buffer.from(head)];
+  for (let i = 0; i < result.length; i += longest) {
+    const list = JSON.stringify(result.slice(i, i + longest)).slice(1, -1);
+    parts.push(Buffer.from(i > 0 ? `,${list}` : list));
+    await new Promise((done) => setImmediate(done));
+  }
+  parts.push(Buffer.from(']}'));
+  return parts;
+}
 
 interface Colours extends ResponseMessage {
   readonly result: { readonly data: Uint16Array };

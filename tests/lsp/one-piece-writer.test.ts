@@ -1,6 +1,6 @@
 import { PassThrough } from 'node:stream';
 import fc from 'fast-check';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { type Message, StreamMessageReader } from 'vscode-languageserver/node';
 import { TokenNumbers } from '#server/lsp/token-numbers.ts';
 import { OnePieceWriter } from '#server/node/one-piece-writer.ts';
@@ -60,4 +60,16 @@ test('colours are written as the library would write them', async () => {
     }),
     { numRuns: 300 },
   );
+});
+
+test('a long list is one message, and what is said meanwhile stands before it', async () => {
+  const long = { jsonrpc: '2.0', id: 3, result: Array.from({ length: 5001 }, (_, i) => ({ newText: `é${i}` })) };
+  const short = { jsonrpc: '2.0', id: 4, result: { contents: 'K26' } };
+  const stream = new PassThrough();
+  const writer = new OnePieceWriter(stream);
+  const read: Message[] = [];
+  const reader = new StreamMessageReader(stream);
+  reader.listen((message) => read.push(message));
+  await Promise.all([writer.write(long), writer.write(short)]);
+  await vi.waitFor(() => expect(read).toEqual([short, long]));
 });
