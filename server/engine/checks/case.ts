@@ -71,7 +71,8 @@ export interface Seen {
   readonly related?: readonly Related[];
   /** The practice line behind it. */
   readonly practice?: Entry;
-  readonly mends?: () => readonly NonNullable<Finding['mends']>[number][];
+  /** `numbers`: all grafts of the batch that the finding is told of. */
+  readonly mends?: (numbers: Intervals) => readonly NonNullable<Finding['mends']>[number][];
   /** Cohort and day it is about, for `accept`; the place is that of the day. */
   readonly cohort: Cohort;
   readonly day: Day;

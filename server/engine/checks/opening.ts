@@ -39,7 +39,7 @@ export const openEarly = byCohort((cohort, _, env) => {
       numbers: cohort.numbers,
       cohort,
       day,
-      mends: () => lineAbove(entry, `swell    ${graftsText(cohort.batch, cohort.numbers)}`, 'Add the `swell` line'),
+      mends: (numbers) => lineAbove(entry, `swell    ${graftsText(cohort.batch, numbers)}`, 'Add the `swell` line'),
     });
   }
   return found;

@@ -35,7 +35,7 @@ export function told(code: Code, all: readonly Seen[], history: BatchHistory, en
       ...(practice ? { practice } : {}),
       get mends() {
         const copy = practice ? copyMend(practice, env.log) : [];
-        return [...(mends?.() ?? []), ...acceptMends(code, entry, batch, env.log), ...copy];
+        return [...(mends?.(numbers) ?? []), ...acceptMends(code, entry, batch, env.log), ...copy];
       },
     } satisfies Finding;
   });

@@ -93,6 +93,18 @@ describe('I know', () => {
   });
 });
 
+test('grafts with pasts of their own in one set: the swelling of all of them', () => {
+  const text = `${nursery}
+batch  K27  Pinus parviflora / Pinus thunbergii  side-veneer  film  in frame
+2026-10-10  graft  K27.1..9  cut 40%
+2027-03-01  check  K27.1..4  plump
+2027-04-14  open   K27.1..6  10%
+`;
+  const after = mended(text, 'open-early', 'Add the `swell` line');
+  expect(after).toMatch(/^2027-04-14 {2}swell {4}K27\.1\.\.6$/m);
+  expect(listed(after, { on, only: ['open-early'] })).toEqual([]);
+});
+
 test('edges that can’t both meet: one is', () => {
   const text = `${nursery}
 batch  K27  Pinus parviflora / Pinus thunbergii  side-veneer  film  in frame
