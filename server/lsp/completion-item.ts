@@ -11,6 +11,7 @@ import { normalize } from '#grammar/values/intervals.ts';
 import { type Key, keyRow, type Verb, verbRow } from '#grammar/vocabulary.ts';
 import type { FileView } from './feature.ts';
 import { placeHover, setHover } from './hover-set.ts';
+import { plainText } from './markdown.ts';
 
 /** What an offer is, so that its help can be told when it is looked at. */
 interface About {
@@ -71,7 +72,7 @@ export function resolved(item: CompletionItem, view: FileView | undefined, markd
   const value = lines.join('\n\n');
   const documentation: MarkupContent = markdown
     ? { kind: MarkupKind.Markdown, value }
-    : { kind: MarkupKind.PlainText, value: value.replace(/```\w*\n|\n```|\*\*|`/g, '').replace(/\\(?=[^\w\s])/g, '') };
+    : { kind: MarkupKind.PlainText, value: plainText(value) };
   return { ...item, documentation };
 }
 

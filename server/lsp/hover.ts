@@ -6,6 +6,7 @@ import { entryAt, type FileView, inside } from './feature.ts';
 import { cutHover } from './hover-cut.ts';
 import { ruleHover } from './hover-rule.ts';
 import { placeHover, setHover, weatherHover } from './hover-set.ts';
+import { plainText } from './markdown.ts';
 import { nameAt } from './name-at.ts';
 import { toRange } from './to-protocol.ts';
 
@@ -25,7 +26,7 @@ export function hover(view: FileView, position: Position, options: HoverOptions)
       : {
           contents: options.markdown
             ? { kind: MarkupKind.Markdown, value: lines.join('\n\n') }
-            : { kind: MarkupKind.PlainText, value: lines.map(plain).join('\n') },
+            : { kind: MarkupKind.PlainText, value: lines.map(plainText).join('\n') },
           range: toRange(view.root, entry, span),
         };
   if (inside(statement.verbSpan, character)) return answer(wordLines(verbRow(statement.verb)), statement.verbSpan);
@@ -54,10 +55,3 @@ export function hover(view: FileView, position: Position, options: HoverOptions)
 /** `treat` and its like: the usual caution stands with the word (a label and the law say more than a log). */
 const wordLines = ({ help, example }: { readonly help: string; readonly example: string }): string[] =>
   example ? [help, `\`${example}\``] : [help];
-
-const plain = (text: string) =>
-  text
-    .replaceAll('**', '')
-    .replaceAll('`', '')
-    .replace(/!\[[^\]]*\]\([^)]*\)/g, '')
-    .replace(/\\([\\*_[\]<>#|])/g, '$1');
