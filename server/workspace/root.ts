@@ -48,7 +48,8 @@ export class Root {
   /** @param uri its address in the one spelling */
   constructor(uri: string, host: Host, folder: boolean) {
     this.uri = uri;
-    this.name = pathIn(uri.slice(0, uri.lastIndexOf('/') + 1), uri);
+    // `untitled:Untitled-1` has no folder
+    this.name = pathIn(uri.slice(0, Math.max(uri.lastIndexOf('/'), uri.indexOf(':')) + 1), uri);
     this.#host = host;
     this.folder = folder;
     this.#home = folder ? uri : uri.slice(0, uri.lastIndexOf('/') + 1).replace(/\/$/, '');

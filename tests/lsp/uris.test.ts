@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { URI } from 'vscode-uri';
+import type { WorkList } from '#server/lsp/protocol.ts';
 import { codesOf, type Server, startServer } from '../support/server.ts';
 
 /* Editors spell an address their own way: `%28` or `(`, `%C3%A4` or `ä`, `C:` or `c%3A`. It is one file all the same. */
@@ -51,4 +52,12 @@ test('an address that is none does no harm', async () => {
   expect(codesOf(await server.diagnostics('file:////twice/log.graft', (found) => found.length > 0))).toEqual([
     '1 unknown-word',
   ]);
+});
+
+test('a log that was never saved, and one in no folder, are called by their own names', async () => {
+  server = await startServer();
+  for (const uri of ['untitled:Untitled-1', 'file:///n%20w/A%20b.graft'])
+    await server.open(uri, 'batch K26  Pinus mugo\n');
+  const lists = await server.connection.sendRequest<WorkList[]>('graftlog/work', {});
+  expect(lists.map(({ name }) => name)).toEqual(['Untitled-1', 'A b.graft']);
 });
