@@ -224,7 +224,7 @@ export class Answers {
     const across = this.across();
     const own: Finding[] = [];
     for (const sources of this.#byFile.get(file)?.values() ?? [])
-      for (const list of sources.values()) own.push(...list);
+      for (const list of sources.values()) for (const one of list) own.push(one);
     const rest = [...this.#toCome(), ...this.#ofWeather(), ...across].filter(({ entry }) => entry.file === file);
     return merge([...this.#ofLines(file), ...rest, ...own]);
   }

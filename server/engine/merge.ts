@@ -20,7 +20,7 @@ export function merge(findings: Iterable<Finding>): Finding[] {
   const merged: Finding[] = [];
   for (const entry of [...byLine.keys()].sort(byPlace)) {
     const found = [...(byLine.get(entry)?.values() ?? [])].map(joined);
-    merged.push(...found.sort(byColumn));
+    for (const one of found.sort(byColumn)) merged.push(one);
   }
   return merged;
 }

@@ -26,7 +26,7 @@ export function placeVisitsOf(log: Log, day: Day): PlaceVisits {
         visits = visitsDuring(stay, end, log, day);
         ends.set(end, visits);
       }
-      placed.push(...visits);
+      for (const visit of visits) placed.push(visit);
     });
     return placed.length === 0 ? cohort.named : laidIn(cohort, placed);
   };

@@ -1,3 +1,4 @@
+import { greatest } from '#grammar/values/extremes.ts';
 import { uncapital } from '#server/engine/figures/wording.ts';
 import { causesOf, causeText, lostMostSentence } from '#server/engine/figures/words-season.ts';
 import { numberText } from '#server/engine/say.ts';
@@ -14,7 +15,7 @@ export function causesPart({ seasons, all, stats }: SeasonReport): string {
   if (!all || !season || all.failed === 0) return '<p>Nothing was lost.</p>';
   const several = seasons.length > 1;
   const rows = causesOf(all);
-  const most = Math.max(...rows.map(([, count]) => count));
+  const most = greatest(rows.map(([, count]) => count));
   const body = rows.map(([cause, count]) => {
     const of = stats.groups
       .flatMap(({ key, causes }) => (causes[cause] ? [[key.batch ?? '', causes[cause]] as const] : []))

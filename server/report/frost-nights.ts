@@ -1,4 +1,5 @@
 import { fromDay, toDay } from '#grammar/values/date.ts';
+import { greatest, least } from '#grammar/values/extremes.ts';
 import type { PlaceNights } from '#server/engine/figures/frost-nights.ts';
 import { countText, dayText, rangeText } from '#server/engine/say.ts';
 import type { SeasonReport } from '#server/engine/season-report.ts';
@@ -20,7 +21,7 @@ export function frostNightsPart({ frost, day, seasons }: SeasonReport): string {
   const last = Math.min(day, season.to);
   const [from, to] =
     known.length > 0
-      ? [Math.min(...known) - 10, Math.min(last, Math.max(...known) + 10)]
+      ? [least(known) - 10, Math.min(last, greatest(known) + 10)]
       : [Math.min(last, ...places.flatMap(({ stood }) => stood.map((run) => run.from))), last];
   const x = across(from, Math.max(to, from + 1));
   const months = monthsOf(from, to);
@@ -69,7 +70,7 @@ function placeRow(
   const frost =
     frosts.length === 0
       ? ''
-      : `; <b class="overdue">▲ ${countText(frosts.length, 'night')} below 0\u00A0°C with up to ${countText(Math.max(...frosts.map(({ grafts }) => grafts)), 'graft')}</b>, ${frosts
+      : `; <b class="overdue">▲ ${countText(frosts.length, 'night')} below 0\u00A0°C with up to ${countText(greatest(frosts.map(({ grafts }) => grafts)), 'graft')}</b>, ${frosts
           .slice(0, 4)
           .map((night) => `${dayText(night.day, day)} ${celsius(night.min)}`)
           .join(', ')}${frosts.length > 4 ? ' …' : ''}`;
@@ -90,7 +91,7 @@ export function frostTable({ frost: { nights } }: SeasonReport): string {
   }
   const rows = [...months].map(
     ([first, mins]) =>
-      `<tr><th scope="row">${dayText(first).replace(/^\d+ /, '')} ${fromDay(first).year}</th><td class="number">${mins.length}</td><td class="number">${celsius(Math.min(...mins))}</td></tr>`,
+      `<tr><th scope="row">${dayText(first).replace(/^\d+ /, '')} ${fromDay(first).year}</th><td class="number">${mins.length}</td><td class="number">${celsius(least(mins))}</td></tr>`,
   );
   return `<table class="figures"><caption>Table 8. Nights below 0 °C at the station</caption><thead><tr><th scope="col">month</th><th scope="col" class="number">nights</th><th scope="col" class="number">coldest</th></tr></thead><tbody>${rows.join('\n')}</tbody></table>`;
 }

@@ -94,7 +94,7 @@ function clustersOf(sittings: readonly Sitting[], side: 'a' | 'b'): Counts[] {
   for (const group of byCluster(sittings).values()) {
     const meet = group.some(({ a, b }) => a.judged > 0 && b.judged > 0);
     const shared = group.some(({ a }) => a.judged > 0) && group.some(({ b }) => b.judged > 0);
-    if (shared && !meet) counts.push(...group.map((one) => one[side]));
+    if (shared && !meet) for (const one of group) counts.push(one[side]);
     else counts.push(total(group, side));
   }
   return counts.filter((one) => one.judged > 0);

@@ -1,5 +1,6 @@
 import type { Day } from '#grammar/statement.ts';
 import { fromDay, toDay } from '#grammar/values/date.ts';
+import { greatest, least } from '#grammar/values/extremes.ts';
 import { dailyDegreeDays, degreeDays } from './degree-days.ts';
 import type { StationDay } from './station.ts';
 
@@ -38,7 +39,7 @@ export function swellingBand(seen: readonly SeenSwelling[]): SwellingBand | unde
   for (const one of seen) seasons.set(one.season, [...(seasons.get(one.season) ?? []), one]);
   if (seasons.size < seasonsAsked) return undefined;
   const figures = [...seasons.values()].map(halfSwelled);
-  return { low: Math.min(...figures), high: Math.max(...figures), seasons: seasons.size };
+  return { low: least(figures), high: greatest(figures), seasons: seasons.size };
 }
 
 function halfSwelled(seen: readonly SeenSwelling[]): number {

@@ -185,7 +185,7 @@ export class Workspace {
     root.open.set(file, version);
     const reading = this.#reading.get(addressOf(uri));
     if (reading) {
-      reading.typed.push(...changes);
+      for (const change of changes) reading.typed.push(change);
       return undefined;
     }
     for (const change of changes) root.edit(file, change.range, change.text);

@@ -1,5 +1,6 @@
 import type { Day, Statement } from '#grammar/statement.ts';
 import { addMonths } from '#grammar/values/date.ts';
+import { greatest } from '#grammar/values/extremes.ts';
 import { type Verb, verbRow } from '#grammar/vocabulary.ts';
 import type { BatchHistory, Cohort, Cover, Entry } from '../model.ts';
 import { byHistory } from '../order.ts';
@@ -208,5 +209,5 @@ function lastWord(history: BatchHistory, cohorts: readonly Cohort[], env: CheckE
     const day = place === undefined ? undefined : lastTill(env.places.days(place), env.day);
     if (day !== undefined && day >= (stays.at(-1)?.day ?? day)) days.push(day);
   }
-  return days.length > 0 ? Math.max(...days) : undefined;
+  return days.length > 0 ? greatest(days) : undefined;
 }

@@ -75,7 +75,7 @@ export function checkBatch(history: BatchHistory, env: CheckEnv): Finding[] {
   const found: Finding[] = [];
   for (const [code, check] of checks) {
     const seen = ask(check, history, sittings, env);
-    if (seen.length > 0) found.push(...told(code, seen, history, env));
+    if (seen.length > 0) for (const one of told(code, seen, history, env)) found.push(one);
   }
   return found;
 }

@@ -1,4 +1,5 @@
 import type { Day } from '#grammar/statement.ts';
+import { greatest } from '#grammar/values/extremes.ts';
 import { namedIn } from '../facts.ts';
 import type { Lot, LotStay } from '../lots.ts';
 import type { Entry, Finding } from '../model.ts';
@@ -62,7 +63,7 @@ export const storedWarm = byLog(() => {
         const lot = env.lots.of(key);
         if (lot?.day === undefined || lot.day > env.day) continue;
         const days = [...(used.get(key)?.values() ?? [])];
-        found.push(...warmStays(lot, days.length > 0 ? Math.max(...days) : undefined, env));
+        found.push(...warmStays(lot, days.length > 0 ? greatest(days) : undefined, env));
       }
       return found;
     },

@@ -1,4 +1,5 @@
 import type { Day } from '#grammar/statement.ts';
+import { least } from '#grammar/values/extremes.ts';
 import { size } from '#grammar/values/intervals.ts';
 import type { CheckEnv } from '../checks/case.ts';
 import { untakenTill } from '../checks/frost.ts';
@@ -105,7 +106,7 @@ function placeNights(
       return grafts > 0 ? [{ day, min, grafts }] : [];
     }),
     readings: read.size,
-    lowest: read.size > 0 ? Math.min(...read.values()) : null,
+    lowest: read.size > 0 ? least(read.values()) : null,
   };
 }
 

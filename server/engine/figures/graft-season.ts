@@ -1,5 +1,6 @@
 import type { Day } from '#grammar/statement.ts';
 import { fromDay, toDay } from '#grammar/values/date.ts';
+import { least } from '#grammar/values/extremes.ts';
 import { latitudeOf } from '../cover.ts';
 import { isSouth } from '../practice-year.ts';
 import type { FiguresEnv } from './env.ts';
@@ -29,7 +30,7 @@ export function graftSeasons(pieces: readonly Piece[], env: FiguresEnv): GraftSe
   const south = isSouth(latitudeOf(undefined, env.log));
   const byYear = new Map<number, Piece[][]>();
   for (const own of byBatch(pieces).values()) {
-    const made = Math.min(...own.map(firstDay));
+    const made = least(own.map(firstDay));
     push(byYear, yearOf(made, south), own);
   }
   return [...byYear]

@@ -1,4 +1,5 @@
 import type { Day, Intervals } from '#grammar/statement.ts';
+import { greatest, least } from '#grammar/values/extremes.ts';
 import { intersect, size, union } from '#grammar/values/intervals.ts';
 import { stayOn } from '../cover.ts';
 import { shareOf } from '../facts.ts';
@@ -78,8 +79,8 @@ function openingOf({ cohorts, numbers }: Growing, work: readonly WorkItem[], tod
       days.length === 0
         ? null
         : {
-            first: Math.min(...days),
-            last: Math.max(...days),
+            first: least(days),
+            last: greatest(days),
             count: freed.reduce((sum, cohort) => sum + size(cohort.numbers), 0),
           },
     next: next ? { from: next.from, by: next.by, state: shownState(next), to: next.to } : null,

@@ -1,4 +1,5 @@
 import type { Day } from '#grammar/statement.ts';
+import { least } from '#grammar/values/extremes.ts';
 import type { Counts as Judged } from '#server/statistics/share.ts';
 import type { BatchHistory, Cohort, Tally } from '../model.ts';
 import { type Counts, countsOf, poolsOf } from '../tally.ts';
@@ -87,7 +88,7 @@ export function total(counts: readonly Judged[]): Judged {
   return { taken, judged };
 }
 
-export const firstDay = ({ cohorts }: Piece): Day => Math.min(...cohorts.map(({ madeDay }) => madeDay));
+export const firstDay = ({ cohorts }: Piece): Day => least(cohorts.map(({ madeDay }) => madeDay));
 
 /** Batch and graft date: what stands or falls by the same day's hand and weather. */
 export const sittingOf = (piece: Piece): string =>

@@ -1,5 +1,6 @@
 import type { Day } from '#grammar/statement.ts';
 import { isoDay } from '#grammar/values/date.ts';
+import { greatest, least } from '#grammar/values/extremes.ts';
 import { plan } from '#server/statistics/plan.ts';
 import type { Counts } from '#server/statistics/share.ts';
 import type { BatchHistory, Cohort } from '../model.ts';
@@ -189,7 +190,7 @@ const groupsByPair = (pieces: readonly Piece[], env: FiguresEnv): Counts[][] =>
 function rangeOf(own: readonly Counts[]): PlanResult['range'] {
   if (own.length < 2) return null;
   const rates = own.map(({ taken, judged }) => taken / judged);
-  return { low: Math.min(...rates), high: Math.max(...rates) };
+  return { low: least(rates), high: greatest(rates) };
 }
 
 /** How many batches a year the nursery makes, and how many grafts; null where nothing is on record. */
@@ -197,6 +198,6 @@ export function paceOf(pieces: readonly Piece[]): { readonly batches: number; re
   const batches = byBatch(pieces).size;
   if (batches === 0) return null;
   const days: Day[] = pieces.map(firstDay);
-  const years = Math.max(1, (Math.max(...days) - Math.min(...days)) / 365.25);
+  const years = Math.max(1, (greatest(days) - least(days)) / 365.25);
   return { batches: batches / years, grafts: pieces.reduce((sum, piece) => sum + piece.counts.grafted, 0) / years };
 }

@@ -1,5 +1,6 @@
 import type { Day } from '#grammar/statement.ts';
 import { addMonths } from '#grammar/values/date.ts';
+import { least } from '#grammar/values/extremes.ts';
 import { size } from '#grammar/values/intervals.ts';
 import type { Verb } from '#grammar/vocabulary.ts';
 import type { Cohort } from '../model.ts';
@@ -53,7 +54,7 @@ export function seasonAhead(
 ): SeasonAhead | undefined {
   const made = record.reduce((sum, { counts }) => sum + counts.grafted, 0);
   if (!record[0] || made === 0) return undefined;
-  const first = Math.min(...record.map(firstDay));
+  const first = least(record.map(firstDay));
   const start = nextSeason(first, env.day);
   const weeks = new Map<Day, number>();
   for (const { cohorts } of record) {

@@ -1,4 +1,5 @@
 import type { Day } from '#grammar/statement.ts';
+import { greatest } from '#grammar/values/extremes.ts';
 import { size } from '#grammar/values/intervals.ts';
 import { type CurvePoint, halfOfLosses, kaplanMeier, median } from '#server/statistics/kaplan-meier.ts';
 import { atRiskOn, type Life } from '#server/statistics/lives.ts';
@@ -31,7 +32,7 @@ export function survivalOf(pieces: readonly Piece[]): Survival | null {
   const grafted = pieces.reduce((sum, piece) => sum + piece.counts.grafted, 0);
   if (grafted === 0) return null;
   const points = kaplanMeier(lives, byBatch(pieces).size === 1 && grafted >= leastForBand);
-  const end = Math.max(...lives.map(({ day }) => day));
+  const end = greatest(lives.map(({ day }) => day));
   const days = [...watchDays.filter((day) => day < end), end];
   return {
     points,
@@ -71,5 +72,5 @@ function livesOf(piece: Piece): Life[] {
 function lastWord({ cohorts }: Piece): Day {
   const living = cohorts.filter((cohort) => !cohort.fail || cohort.counted);
   const days = (living.length > 0 ? living : cohorts).map(({ named, madeDay }) => named.at(-1)?.day ?? madeDay);
-  return Math.max(...days);
+  return greatest(days);
 }

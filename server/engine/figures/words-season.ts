@@ -1,3 +1,4 @@
+import { greatest } from '#grammar/values/extremes.ts';
 import { countText, dayText, hoursText, lateText, numberText, percent, rangeText, toText, workTitle } from '../say.ts';
 import type { SeasonReport } from '../season-report.ts';
 import { shownState } from '../work/shown-state.ts';
@@ -86,7 +87,7 @@ export function frostHead({ nights, places }: FrostNights): string {
   const found =
     stood.length === 0
       ? 'no untaken graft on record stood out in one'
-      : `in ${days === 1 ? 'one' : days} up to ${grafts(Math.max(...stood.map((one) => one.grafts)))} not yet taken stood in frost`;
+      : `in ${days === 1 ? 'one' : days} up to ${grafts(greatest(stood.map((one) => one.grafts)))} not yet taken stood in frost`;
   if (nights === null)
     return stood.length === 0
       ? 'Frost: no station is read'

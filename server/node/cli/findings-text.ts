@@ -1,4 +1,5 @@
 import type { Severity } from '#grammar/finding.ts';
+import { greatest } from '#grammar/values/extremes.ts';
 import type { Finding } from '#server/engine/model.ts';
 import { findingLine, findingsSum } from '#server/report/finding-line.ts';
 import { inert, pageWidth, wrap } from '#server/report/text-page.ts';
@@ -32,8 +33,8 @@ function lineEach(found: readonly Finding[], lineOf: LineOf, page: Page): string
 function underFiles(found: readonly Finding[], lineOf: LineOf, page: Page): string[] {
   const tint = tints(page);
   const out: string[] = [];
-  const severe = Math.max(...found.map(({ severity }) => severity.length));
-  const number = Math.max(...found.map((finding) => String(lineOf(finding)).length));
+  const severe = greatest(found.map(({ severity }) => severity.length));
+  const number = greatest(found.map((finding) => String(lineOf(finding)).length));
   const indent = 2 + number + 2 + severe + 2;
   let file: string | undefined;
   for (const finding of found) {

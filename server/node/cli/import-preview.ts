@@ -1,4 +1,5 @@
 import { severities } from '#grammar/finding.ts';
+import { least } from '#grammar/values/extremes.ts';
 import type { Finding } from '#server/engine/model.ts';
 import { countText } from '#server/engine/say.ts';
 import type { Imported } from '#server/import/model.ts';
@@ -77,7 +78,7 @@ function findingLines(findings: readonly Finding[]): string[] {
   );
 }
 
-const rankOf = (group: readonly Finding[]) => Math.min(...group.map(({ severity }) => severities.indexOf(severity)));
+const rankOf = (group: readonly Finding[]) => least(group.map(({ severity }) => severities.indexOf(severity)));
 const short = (text: string, most: number) => (text.length > most ? `${text.slice(0, most - 1)}…` : text);
 
 /** The same for other programs. */

@@ -1,6 +1,7 @@
 import { check } from './check.ts';
 import { due } from './due.ts';
 import { exportCommand } from './export.ts';
+import { faultText } from './fault.ts';
 import { format } from './format.ts';
 import { importCommand } from './import.ts';
 import { labels } from './labels.ts';
@@ -46,8 +47,7 @@ async function main(): Promise<void> {
     else if ('help' in asked) process.stdout.write(shown(helpText(asked.help)));
     else process.exitCode = await run[asked.command](asked);
   } catch (error) {
-    if (!(error instanceof UsageError)) throw error;
-    process.stderr.write(shown(`graftlog: ${error.message}\n`));
+    process.stderr.write(shown(`graftlog: ${error instanceof UsageError ? error.message : faultText(error)}\n`));
     process.exitCode = 2;
   }
 }
