@@ -26,6 +26,8 @@ export function expectedShare(verb: Verb): string {
 export function expectedTarget(verb: Verb): string {
   const { operand, example, acts } = verbRow(verb);
   if (operand === 'name') return `After \`${verb}\` comes its name: \`${example}\`.`;
+  if (verb === 'weather') return `After \`weather\` comes a file of the folder: \`${example}\`.`;
+  if (verb === 'accept') return `After \`accept\` comes which findings: \`${example}\`.`;
   if (acts?.length === 1 && acts[0] === 'place') return `After \`${verb}\` comes the place: \`${example}\`.`;
   return `After \`${verb}\` comes which grafts: \`${example}\`.`;
 }

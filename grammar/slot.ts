@@ -15,20 +15,21 @@ interface At {
 export type Slot = At &
   (
     | { readonly kind: 'verb' }
-    | { readonly kind: 'target' | 'codes'; readonly statement: Statement }
+    /** `name`: a new one is given, or a file, which nobody can know. */
+    | { readonly kind: 'target' | 'codes' | 'name'; readonly statement: Statement }
     /** Behind the stroke of a pair: what it is grafted on. */
     | { readonly kind: 'stock'; readonly statement: Statement }
     /** Behind `except`: some of that set. */
     | { readonly kind: 'except'; readonly statement: Statement; readonly set: SetRef }
     /** Behind a key. `optional`: the key may stand alone, so that the next fact may come as well. */
     | { readonly kind: 'value'; readonly statement: Statement; readonly key: Key; readonly optional: boolean }
-    /** `due`: how far it is now is asked for and not given yet. */
+    /** `due`: how far it is now, for whom a rule is, or which plants pair is asked for and not given yet. */
     | { readonly kind: 'fact'; readonly statement: Statement; readonly due: boolean }
   );
 
 const lists: ReadonlySet<ValueForm> = new Set(['names', 'hands', 'code', 'year', 'work', 'events', 'covers']);
 
-/** Nothing inside a remark, a text or a cultivar's name, and nothing where a new name is given. */
+/** Nothing inside a remark, a text or a cultivar's name. */
 export function slotAt(text: string, character: number): Slot | undefined {
   const before = text.slice(0, character);
   if (isInside(before)) return undefined;
@@ -74,10 +75,14 @@ function behindVerb(statement: Statement, head: string, at: At): Slot | undefine
   if (statement.verb === 'accept' && (!statement.codes || statement.codes.at(-1)?.span.end === end - 1))
     if (!statement.codes || head.endsWith(',')) return { ...at, kind: 'codes', statement };
   const { operand, share } = row;
-  if (operand === 'name' && statement.sets.length === 0) return undefined;
+  if ((operand === 'name' && statement.sets.length === 0) || (statement.verb === 'weather' && !statement.remark))
+    return { ...at, kind: 'name', statement };
   if ((operand === 'sets' || operand === 'made') && statement.sets.length === 0)
     return { ...at, kind: 'target', statement };
-  const due = share === 'asked' && !statement.facts.some((fact) => fact.key === 'share');
+  const due =
+    (share === 'asked' && !statement.facts.some((fact) => fact.key === 'share')) ||
+    (statement.verb === 'practice' && !statement.scopes?.length) ||
+    (statement.verb === 'pair' && !statement.taxa);
   return { ...at, kind: 'fact', statement, due };
 }
 

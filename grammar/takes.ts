@@ -3,9 +3,9 @@ import { factsOf, type Key, keyRow, type Verb, verbRow } from './vocabulary.ts';
 
 /** One thing a line takes, as it is shown in a row of them. */
 export interface Taken {
-  /** Absent: what the verb acts on, its plants, or a remark. */
+  /** Absent: what the verb acts on, for whom a rule is, plants, or a remark. */
   readonly key?: Key;
-  readonly what: 'target' | 'plants' | 'fact' | 'remark';
+  readonly what: 'target' | 'scope' | 'plants' | 'fact' | 'remark';
   readonly label: string;
   readonly help: string;
 }
@@ -22,7 +22,9 @@ export function takenBy(verb: Verb): Taken[] {
     const label = operand === 'name' ? 'name' : (acts ?? []).map((target) => targetWords[target]).join('|');
     taken.push({ what: 'target', label, help: expectedTarget(verb) });
   }
-  if (operand === 'scopes') taken.push({ what: 'target', label: 'for whom', help: verbRow(verb).help });
+  if (verb === 'weather') taken.push({ what: 'target', label: '"station.csv"', help: expectedTarget(verb) });
+  if (verb === 'accept') taken.push({ what: 'target', label: 'codes', help: expectedTarget(verb) });
+  if (operand === 'scopes') taken.push({ what: 'scope', label: 'for whom', help: verbRow(verb).help });
   if (taxa && operand !== 'scopes')
     taken.push({ what: 'plants', label: 'plants', help: 'Which plants: `Pinus parviflora / Pinus thunbergii`.' });
   for (const key of factsOf(verb)) {

@@ -29,7 +29,7 @@ export interface CompletionOptions extends ItemOptions {
 export function completion(view: FileView, position: Position, options: CompletionOptions): CompletionList {
   const text = entryAt(view, position)?.line.text ?? '';
   const slot = slotAt(text, position.character);
-  if (!slot || /^\S/.test(text.slice(position.character))) return list([]);
+  if (!slot || slot.kind === 'name' || /^\S/.test(text.slice(position.character))) return list([]);
   if ((options.trigger === ' ' || options.trigger === '.') && !isDue(slot)) return list([]);
   if (slot.kind === 'fact' && isClosed(text.slice(0, slot.from))) return list([]);
   const word = slot.word.normalize('NFC').toLowerCase();
@@ -62,6 +62,8 @@ function candidatesAt(view: FileView, position: Position, slot: Slot): Offered {
   if (/^\d/.test(word)) return { candidates: [], closed: true };
   const writing = writingOf(view, position, slot);
   switch (slot.kind) {
+    case 'name':
+      return { candidates: [], closed: true };
     case 'target':
       return { candidates: targetCandidates(view, slot.statement, word, writing), closed: true };
     case 'stock':

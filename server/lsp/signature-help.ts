@@ -62,32 +62,38 @@ function partsAt(
 ): { readonly shown: readonly Taken[]; readonly active: Taken | undefined } {
   const { statement } = slot;
   const given = new Set(statement.facts.map(({ key }) => key));
-  const dueKey = slot.kind === 'value' ? slot.key : slot.kind === 'fact' && slot.due ? 'share' : undefined;
-  const target = slot.kind === 'target' || slot.kind === 'except' || slot.kind === 'codes';
+  const dueKey =
+    slot.kind === 'value'
+      ? slot.key
+      : slot.kind === 'fact' && slot.due && verbRow(statement.verb).share
+        ? 'share'
+        : undefined;
+  const target = slot.kind === 'target' || slot.kind === 'name' || slot.kind === 'except' || slot.kind === 'codes';
   const taken = takenBy(statement.verb).filter(({ what, key }) => {
-    if (what === 'target') return true;
+    if (what === 'target' || what === 'scope') return true;
     if (what === 'plants') return !statement.taxa || slot.kind === 'stock';
     if (what === 'remark') return !statement.remark;
     return key === dueKey || !key || !given.has(key) || keyRow(key).repeats === true;
   });
+  const { operand } = verbRow(statement.verb);
+  // what it is a name for comes first
+  const declares = operand === 'name' || operand === 'none';
+  const waits = operand === 'scopes' && !statement.scopes?.length ? 'scope' : undefined;
   const order = [...usual(view.root.log, writingOf(view, position, slot)).keys()];
   const rank = ({ what, key }: Taken) => {
-    if (what === 'target') return -3;
-    if (what === 'plants' && slot.kind === 'stock') return -2;
+    if (what === 'target') return -4;
+    if (what === 'scope' || (what === 'plants' && slot.kind === 'stock')) return -3;
     if (key !== undefined && key === dueKey) return -2;
-    if (key === 'share') return -1;
+    if (key === 'share' || (what === 'plants' && declares)) return -1;
     const at = key === undefined ? -1 : order.indexOf(key);
     return at < 0 ? order.length : at;
   };
   const shown = taken.toSorted((a, b) => rank(a) - rank(b));
-  const active = shown.find(({ what, key }) =>
-    target
-      ? what === 'target'
-      : slot.kind === 'stock'
-        ? what === 'plants'
-        : dueKey
-          ? key === dueKey
-          : what !== 'target',
-  );
+  const active = shown.find(({ what, key }) => {
+    if (target) return what === 'target';
+    if (slot.kind === 'stock') return what === 'plants';
+    if (dueKey) return key === dueKey;
+    return waits ? what === waits : what !== 'target' && what !== 'scope';
+  });
   return { shown, active };
 }

@@ -3,6 +3,13 @@ import { labels, offered } from '../support/offers.ts';
 
 /* Offers on lines that say how it is to be done: practice, acceptances, pairs. */
 
+test('a blank asks for whom a rule is, and which plants a pair is of', () => {
+  expect(labels('practice  |', ' ')[0]).toBe('any');
+  expect(labels('pair  |', ' ')).toContain('Pinus mugo / Pinus sylvestris');
+  for (const line of ['practice  any  |', 'pair  Pinus mugo / Pinus sylvestris  |', 'weather  |', 'batch  |'])
+    expect(labels(line, ' '), line).toEqual([]);
+});
+
 test('a rule: figures as the nursery or the shipped practice has them for the same grafts, then for others', () => {
   expect(labels('practice  side-veneer  whorls |', ' ')[0]).toBe('1..2');
   const own = 'practice  cleft  long 30..40mm  source "own"\n';

@@ -35,6 +35,17 @@ describe('along a line', () => {
     );
   });
 
+  test('behind the verb of a declaration: its name, its plants, for whom a rule is, which file', () => {
+    expect(shown('batch |')).toMatch(/^batch {2}\[name\] {2}plants {2}.*: After `batch` comes its name/);
+    expect(shown('tree T2|')).toMatch(/^tree {2}\[name\] {2}plants/);
+    expect(shown('tree T2 |')).toMatch(/^tree {2}name {2}\[plants\]/);
+    expect(shown('practice |')).toMatch(/^practice {2}\[for whom\]/);
+    expect(shown('practice any |')).toMatch(/^practice {2}for whom {2}\[(?!for)/);
+    expect(shown('accept |')).toMatch(/^accept {2}\[codes\] {2}for whom: After `accept` comes which findings/);
+    expect(shown('accept cut-shallow |')).toMatch(/\[for whom\]/);
+    expect(shown('weather |')).toMatch(/^weather {2}\["station\.csv"\] {2}.*: After `weather` comes a file/);
+  });
+
   test('behind the grafts: how far, where that is asked', () => {
     expect(shown('open K26 |')).toMatch(
       /^open {2}grafts\|place {2}\[20%\] {2}by .*: After `open` comes how far it is now/,
@@ -61,7 +72,9 @@ describe('along a line', () => {
 
 describe('when it shows itself', () => {
   test('a blank shows it where the line waits for something, and nowhere else', () => {
-    expect(shown('open |', blank)).not.toBe(null);
+    for (const line of ['open |', 'batch |', 'practice |', 'pair |', 'weather |', 'accept |'])
+      expect(shown(line, blank), line).not.toBe(null);
+    expect(shown('batch K27 |', blank)).toBe(null);
     expect(shown('graft K26.12  cut |', blank)).not.toBe(null);
     expect(shown('graft K26.12  cut 40% |', blank)).toBe(null);
     expect(shown('take K26 |', blank)).toBe(null);
