@@ -1,10 +1,11 @@
-import { intersect, size, subtract } from '#grammar/values/intervals.ts';
+import type { Intervals } from '#grammar/statement.ts';
+import { intersect, normalize, size, subtract } from '#grammar/values/intervals.ts';
 import { coverOn } from '#server/engine/cover.ts';
 import { type Beside, besideOf } from '#server/engine/figures/beside.ts';
 import { capital } from '#server/engine/figures/wording.ts';
 import { groupNotes, groupSentence } from '#server/engine/figures/words-groups.ts';
 import { graftsText } from '#server/engine/grafts-text.ts';
-import type { Cohort, Declared, Entry } from '#server/engine/model.ts';
+import type { BatchHistory, Cohort, Declared, Entry } from '#server/engine/model.ts';
 import {
   countText,
   dayText,
@@ -19,12 +20,13 @@ import {
 import { stageOf } from '#server/engine/stage.ts';
 import { storyOf } from '#server/engine/story.ts';
 import { lineWeather, placeWeatherLines } from '#server/engine/weather-told.ts';
+import { livingOf } from '#server/engine/work/join.ts';
 import { nextOf } from './code-lens.ts';
 import type { FileView } from './feature.ts';
 import { escaped } from './markdown.ts';
 
 /** What a set went through, where it stands, how the batch does, what comes next: at most eight lines. */
-export function setHover({ root }: FileView, batch: string, numbers: readonly number[] | undefined): string[] {
+export function setHover({ root }: FileView, batch: string, numbers: Intervals | undefined): string[] {
   const { history, work } = root.answers.of(batch);
   const cohorts = history.cohorts.filter((cohort) => !numbers || intersect(cohort.numbers, numbers).length > 0);
   const [first] = cohorts;
@@ -34,7 +36,8 @@ export function setHover({ root }: FileView, batch: string, numbers: readonly nu
   const pair = [first.scion, first.stock].flatMap((taxon) => (taxon ? [escaped(taxon.text)] : [])).join(' / ');
   const lines = [[`**${escaped(shown)}**`, pair].filter(Boolean).join(' · '), whereLine(root, first, day)];
   const beside = numbers ? undefined : besideOf(batch, root.answers.pieces(), root.answers.env);
-  if (!beside || beside.own.taken + beside.own.failed === 0) lines.push(stageLine(cohorts, numbers));
+  if (!beside || beside.own.taken + beside.own.failed === 0)
+    lines.push(stageLine(cohorts, numbers) + uncertain(history, cohorts, numbers));
   if (beside) lines.push(...batchLines(beside));
   const mine = work.filter((item) => !numbers || intersect(item.numbers, numbers).length > 0);
   const next = nextOf(mine);
@@ -96,6 +99,15 @@ function stageLine(cohorts: readonly Cohort[], numbers: readonly number[] | unde
     stages.set(word, (stages.get(word) ?? 0) + count);
   }
   return [...stages].map(([word, count]) => `${countText(count, 'graft')} ${word}`).join(', ');
+}
+
+/** Of a set by number, how many more were lost or sold by count: `fail K26 x2` doesn't say which. */
+function uncertain(history: BatchHistory, cohorts: readonly Cohort[], numbers: Intervals | undefined): string {
+  if (!numbers || history.tallies.length === 0) return '';
+  const here = cohorts.filter(({ fail, sold }) => !fail && sold === undefined).map((cohort) => cohort.numbers);
+  const named = intersect(normalize(here.flat()), numbers);
+  const gone = size(named) - livingOf(named, history);
+  return gone > 0 ? `; ${gone} of them lost or sold, by count` : '';
 }
 
 /** The last things it went through, newest last; a set of several histories tells that of its largest part. */

@@ -26,6 +26,15 @@ test('a rule’s figure is told as its word is; a graft’s own cut as its geome
   expect(told('2026-10-09  graft K26.5  cut 2|2%')).toMatch(/^Cut 22.% deep/);
 });
 
+test('of a set: what became of it, and what is known by count only', () => {
+  const fails = '2026-10-20  fail K26.1  dried\n2026-10-21  fail K26 x2  dried\n';
+  expect(told(`${fails}2026-10-22  check  K26.1..|4`)).toContain(
+    '1 graft lost, 3 grafts made; 2 of them lost or sold, by count',
+  );
+  expect(told(`${fails}2026-10-22  check  K26.1|`)).not.toContain('by count');
+  expect(told(`2026-10-20  fail K26.1  dried\n2026-10-22  check  K26.1..|4`)).toMatch(/1 graft lost, 3 grafts made$/m);
+});
+
 test('a code: what was seen', () => {
   for (const line of ['accept  cut-sh|allow  K26', '2026-10-09  graft K26.5  cut 22%  accept cut-sh|allow'])
     expect(told(line)).toBe('cut-shallow: a cut too shallow to hold the scion.');

@@ -94,7 +94,7 @@ function handOf(cohort: Cohort): string | null {
  * can't lie outside. A named loss is one more than the counted ones, and a loss counted over grafts that
  * were taken by name is one of those still to judge.
  */
-function livingOf(numbers: Cohort['numbers'], { cohorts, tallies }: BatchHistory): number {
+export function livingOf(numbers: Cohort['numbers'], { cohorts, tallies }: BatchHistory): number {
   if (tallies.length === 0) return size(numbers);
   let named: Cohort['numbers'] = [];
   for (const { numbers: some, fail, take, sold, counted } of cohorts) {
