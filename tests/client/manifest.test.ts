@@ -104,3 +104,10 @@ test('what the command line prints is found by the problem matcher', () => {
   expect(match?.[pattern.line]).toBe('2');
   expect(match?.[pattern.code]).toBe('unknown-batch');
 });
+
+test('`×`, `’`, `–` and letters with accents are no look-alikes: the editor draws no box around them', () => {
+  expect(contributes.configurationDefaults['[graft]']).toMatchObject({
+    'editor.unicodeHighlight.ambiguousCharacters': false,
+    'editor.unicodeHighlight.nonBasicASCII': false,
+  });
+});
