@@ -32,7 +32,7 @@ export function registerCommands(client: BaseLanguageClient, work: WorkListView)
     commands.registerCommand('graftlog.groupByPlace', () => work.groupBy('place')),
     commands.registerCommand('graftlog.groupByBatch', () => work.groupBy('batch')),
     commands.registerCommand('graftlog.groupByHand', () => work.groupBy('hand')),
-    commands.registerCommand('graftlog.writeInLog', (row?: WorkRow) => writeInLog(client, work, row)),
+    commands.registerCommand('graftlog.writeInLog', (row?: WorkRow | 'selected') => writeInLog(client, work, row)),
   ];
 }
 

@@ -4,11 +4,16 @@ import { type WorkRow, type WriteLineParams, WriteLineRequest, type WriteLineRes
 import type { WorkListView } from './work-list.ts';
 
 /**
- * Asks what was found, where that is the question, and which grafts, then writes the line under the day's day line: of the row that was pointed at, else the one the
- * keyboard stands on, else one that is picked. Plain undo takes it back.
+ * Asks what was found, where that is the question, and which grafts, then writes the line under the day's day line: of the
+ * row that was pointed at, of the one the keyboard stands on in the list, else of one that is picked. Plain undo takes it
+ * back.
  */
-export async function writeInLog(client: BaseLanguageClient, work: WorkListView, given?: WorkRow): Promise<void> {
-  const row = given ?? work.selected ?? (await pick(work));
+export async function writeInLog(
+  client: BaseLanguageClient,
+  work: WorkListView,
+  given?: WorkRow | 'selected',
+): Promise<void> {
+  const row = (given === 'selected' ? work.selected : given) ?? (await pick(work));
   if (!row) return;
   const { uri } = row.at;
   const title = `Write it in the log: ${row.batch}, ${row.job}`;

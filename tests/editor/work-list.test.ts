@@ -160,6 +160,10 @@ describe.skipIf(passedOver)('the work list', () => {
     await input.waitFor();
     expect(await input.inputValue()).toBe('open  P25.61..100  45%');
     await page.keyboard.press('Escape');
+    // from the palette nobody sees which row was last stood on
+    await runCommand(page, 'Graft Log: Write it in the log');
+    await page.locator('.quick-input-list .monaco-list-row', { hasText: 'J25 open a step' }).first().waitFor();
+    await page.keyboard.press('Escape');
   });
 
   test('by keyboard from the shipped practice, which is no log of ours', async () => {
