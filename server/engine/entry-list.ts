@@ -9,6 +9,8 @@ type Compare = (a: Entry, b: Entry) => number;
 export class EntryList {
   private items: Entry[] = [];
   private sorted = true;
+  /** Where an entry was taken out and nothing moved up yet: a key takes a line out and puts it back, one letter richer. */
+  private gap = -1;
   private readonly compare: Compare;
   private readonly derived = new Map<(all: readonly Entry[]) => unknown, unknown>();
 
@@ -17,6 +19,7 @@ export class EntryList {
   }
 
   get all(): readonly Entry[] {
+    this.closeGap();
     if (!this.sorted) {
       this.items.sort(this.compare);
       this.sorted = true;
@@ -25,7 +28,7 @@ export class EntryList {
   }
 
   get size(): number {
-    return this.items.length;
+    return this.items.length - (this.gap < 0 ? 0 : 1);
   }
 
   get first(): Entry | undefined {
@@ -41,6 +44,12 @@ export class EntryList {
   /** `many`: more are to come before anybody reads; sorting waits till then. */
   add(entry: Entry, many: boolean): void {
     this.derived.clear();
+    if (this.fitsGap(entry)) {
+      this.items[this.gap] = entry;
+      this.gap = -1;
+      return;
+    }
+    this.closeGap();
     const last = this.items.at(-1);
     if (last === undefined || (this.sorted && this.compare(last, entry) <= 0)) this.items.push(entry);
     else if (many || !this.sorted) {
@@ -52,11 +61,12 @@ export class EntryList {
   remove(entry: Entry): void {
     this.derived.clear();
     const at = this.indexOf(entry);
-    if (at >= 0) this.items.splice(at, 1);
+    if (at >= 0) this.gap = at;
   }
 
   removeAll(gone: ReadonlySet<Entry>): void {
     this.derived.clear();
+    this.closeGap();
     this.items = this.items.filter((entry) => !gone.has(entry));
   }
 
@@ -70,6 +80,18 @@ export class EntryList {
       else high = middle;
     }
     return low;
+  }
+
+  private fitsGap(entry: Entry): boolean {
+    const { items, gap } = this;
+    if (gap < 0) return false;
+    const [above, below] = [items[gap - 1], items[gap + 1]];
+    return (!above || this.compare(above, entry) <= 0) && (!below || this.compare(entry, below) <= 0);
+  }
+
+  private closeGap(): void {
+    if (this.gap >= 0) this.items.splice(this.gap, 1);
+    this.gap = -1;
   }
 
   private indexOf(entry: Entry): number {
