@@ -15,7 +15,7 @@ import { WorkListView } from './work-list.ts';
 
 /** What both editions share: everything but how the server is started. */
 export async function start(context: ExtensionContext, client: BaseLanguageClient): Promise<void> {
-  const work = new WorkListView(client);
+  const work = new WorkListView(client, context.workspaceState);
   const status = new LogStatus();
   const tellTheme = () => client.sendNotification(ThemeNotification, { kind: themeKind() });
   const pages = new Pages(client);

@@ -2,6 +2,7 @@ import {
   commands,
   type Disposable,
   EventEmitter,
+  type Memento,
   type TreeDataProvider,
   type TreeItem,
   type TreeView,
@@ -9,8 +10,10 @@ import {
 } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { type WorkList, type WorkParams, WorkRequest, type WorkResult } from '#server/lsp/protocol.ts';
-import { filtered, type Grouping, groupRows, rowsOf, type ShownRow, type WorkGroup } from './work-groups.ts';
+import { filtered, type Grouping, groupings, groupRows, rowsOf, type ShownRow, type WorkGroup } from './work-groups.ts';
 import { groupItem, rowItem } from './work-items.ts';
+
+const groupingKey = 'grouping';
 
 type Node = WorkGroup | ShownRow;
 const isGroup = (node: Node): node is WorkGroup => 'rows' in node;
@@ -18,20 +21,24 @@ const isGroup = (node: Node): node is WorkGroup => 'rows' in node;
 /** Where the day starts: what is overdue, due, soon and later, by when, place, batch or hand. */
 export class WorkListView implements TreeDataProvider<Node>, Disposable {
   readonly #client: BaseLanguageClient;
+  readonly #kept: Memento;
   readonly #view: TreeView<Node>;
   readonly #changed = new EventEmitter<void>();
   readonly #listened = new EventEmitter<readonly WorkList[]>();
   readonly onDidChangeTreeData = this.#changed.event;
   readonly onChange = this.#listened.event;
   #lists: readonly WorkList[] = [];
-  #grouping: Grouping = 'when';
+  #grouping: Grouping;
   #filter = '';
   #waiting: ReturnType<typeof setTimeout> | undefined;
   /** Requests are numbered: an answer that was overtaken by a newer one is not shown. */
   #asked = 0;
 
-  constructor(client: BaseLanguageClient) {
+  /** @param kept what the folder's window remembers: how the list was grouped last */
+  constructor(client: BaseLanguageClient, kept: Memento) {
     this.#client = client;
+    this.#kept = kept;
+    this.#grouping = groupings.find((grouping) => grouping === kept.get(groupingKey)) ?? 'when';
     this.#view = window.createTreeView('graftlog.work', { treeDataProvider: this, showCollapseAll: false });
     this.#view.message = 'Reading the log …';
   }
@@ -52,6 +59,7 @@ export class WorkListView implements TreeDataProvider<Node>, Disposable {
 
   groupBy(grouping: Grouping): void {
     this.#grouping = grouping;
+    void this.#kept.update(groupingKey, grouping);
     this.#show();
   }
 

@@ -115,6 +115,19 @@ describe.skipIf(passedOver)('the package in a real editor', { retry: 2 }, () => 
     await look('written');
   });
 
+  test('the list is grouped as it was when the window is opened again', async () => {
+    const { page } = editor;
+    await runCommand(page, 'Graft Log: Group work by place');
+    await row('frame').first().waitFor();
+    await page.reload({ waitUntil: 'commit' });
+    await page.locator('.activitybar [aria-label^="Graft Log"]').first().waitFor();
+    await runCommand(page, 'Graft Log: Focus on Work View');
+    await row('frame').first().waitFor();
+    await look('grouped');
+    await runCommand(page, 'Graft Log: Group work by when');
+    await row('Due').first().waitFor();
+  });
+
   test('a batch is renamed wherever it stands', async () => {
     const { page } = editor;
     const named = (await shown()).filter((line) => line.includes('K26')).length;
