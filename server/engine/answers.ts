@@ -43,6 +43,8 @@ export class Answers {
   readonly #texts: WeatherTexts | undefined;
   #weather: LogWeather | undefined;
   #env: CheckEnv;
+  /** Lots and lines on places are to be looked up anew: by the next question, not by each key. */
+  #envStale = false;
   readonly #known = new Map<string, BatchAnswer>();
   /** Findings of batches, by the file and line they stand on and the batch they are of. */
   readonly #byFile = new Map<string, Map<Entry, Map<string, Finding[]>>>();
@@ -72,7 +74,7 @@ export class Answers {
   }
 
   #startAcross(): void {
-    this.#across = acrossChecks(this.#env);
+    this.#across = acrossChecks(this.env);
     this.#acrossFound = undefined;
     this.#put.clear();
     this.#places = new Set([...this.log.names.allDeclared('place')].map(({ key }) => key));
@@ -96,6 +98,7 @@ export class Answers {
   weatherRead(): void {
     this.#weather = this.#readWeather();
     this.#env = this.#readEnv();
+    this.#envStale = false;
     for (const batch of [...this.#known.keys()]) this.#forget(batch);
     this.#pieces.clear();
     for (const file of this.log.fileNames) this.#filesChanged.add(file);
@@ -103,6 +106,9 @@ export class Answers {
   }
 
   get env(): CheckEnv {
+    if (this.#envStale)
+      this.#env = { ...this.#env, lots: lotsOf(this.log, this.day), places: placeLinesOf(this.log, this.day) };
+    this.#envStale = false;
     return this.#env;
   }
 
@@ -115,7 +121,7 @@ export class Answers {
     const known = this.#known.get(batch);
     if (known) return known;
     const history = this.histories.of(batch);
-    const env = this.#env;
+    const { env } = this;
     const work = nextWork(history, env);
     const checked = checkBatch(history, env);
     const findings = [...history.findings, ...checked, ...overdueFindings(work, history, env)];
@@ -142,9 +148,10 @@ export class Answers {
     if (change.wide.size > 0) {
       dirty = new Set([...this.#known.keys(), ...dirty]);
       this.#env = this.#readEnv();
+      this.#envStale = false;
       this.#pieces.clear();
     } else {
-      this.#env = { ...this.#env, lots: lotsOf(this.log, this.day), places: placeLinesOf(this.log, this.day) };
+      this.#envStale = true;
     }
     for (const { entry } of this.#ofWeather()) this.#filesChanged.add(entry.file);
     for (const batch of dirty) this.#forget(batch);
@@ -209,7 +216,7 @@ export class Answers {
 
   /** The same cut into what can be counted together. */
   pieces(): readonly Piece[] {
-    return this.#pieces.of(() => this.record(), this.#env);
+    return this.#pieces.of(() => this.record(), this.env);
   }
 
   /** All findings, one a line and code, by file and line. */
@@ -236,7 +243,7 @@ export class Answers {
       const { key } = history.batch;
       if (!this.#put.has(key)) {
         this.#put.add(key);
-        for (const check of this.#across) check.put(history, this.#env);
+        for (const check of this.#across) check.put(history, this.env);
       }
       yield;
     }
@@ -246,7 +253,7 @@ export class Answers {
   across(): readonly Finding[] {
     if (this.#acrossFound) return this.#acrossFound;
     for (const _ of this.settling());
-    const found = this.#across.flatMap((check) => check.findings(this.#env));
+    const found = this.#across.flatMap((check) => check.findings(this.env));
     for (const { entry } of [...this.#acrossBefore, ...found]) this.#filesChanged.add(entry.file);
     this.#acrossBefore = found;
     this.#acrossFound = found;

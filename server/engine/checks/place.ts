@@ -20,7 +20,7 @@ interface Change {
 /** What came to a place and left it, in order, and what is still to be sorted in and sifted out. */
 interface Traffic {
   changes: Change[];
-  coming: boolean;
+  coming: Change[];
   readonly gone: Set<string>;
   found?: readonly Finding[];
 }
@@ -37,8 +37,7 @@ export const placeFull = byLog((env) => {
           const there = traffic.get(place);
           if (!there) continue;
           settle(there);
-          there.changes.push(change);
-          there.coming = true;
+          there.coming.push(change);
           delete there.found;
         }
       }
@@ -50,8 +49,8 @@ export const placeFull = byLog((env) => {
       return [...rooms].flatMap(([place, room]) => {
         const there = traffic.get(place) ?? quiet();
         settle(there);
-        if (there.coming) there.changes.sort(inOrder);
-        there.coming = false;
+        if (there.coming.length > 0) there.changes = laidIn(there.changes, there.coming.sort(inOrder));
+        there.coming = [];
         there.found ??= overfull(room, there.changes, now);
         return there.found;
       });
@@ -59,15 +58,29 @@ export const placeFull = byLog((env) => {
   };
 });
 
-const quiet = (): Traffic => ({ changes: [], coming: false, gone: new Set() });
+const quiet = (): Traffic => ({ changes: [], coming: [], gone: new Set() });
 
 /** Takes out the batches that are gone; before others come, as they may come again. */
 function settle(there: Traffic): void {
   if (there.gone.size === 0) return;
-  const kept = there.changes.filter(({ cohort }) => !there.gone.has(cohort.batch.key));
+  const stays = ({ cohort }: Change) => !there.gone.has(cohort.batch.key);
+  const kept = there.changes.filter(stays);
   if (kept.length < there.changes.length) delete there.found;
   there.changes = kept;
+  there.coming = there.coming.filter(stays);
   there.gone.clear();
+}
+
+/** Few come to many that are in order already. */
+function laidIn(changes: readonly Change[], coming: readonly Change[]): Change[] {
+  const all: Change[] = [];
+  let next = 0;
+  for (const change of changes) {
+    while (next < coming.length && inOrder(coming[next] as Change, change) < 0) all.push(coming[next++] as Change);
+    all.push(change);
+  }
+  while (next < coming.length) all.push(coming[next++] as Change);
+  return all;
 }
 
 interface Room {
