@@ -17,7 +17,6 @@ import { merge } from './merge.ts';
 import type { BatchFigures, BatchHistory, Entry, Finding, WorkItem } from './model.ts';
 import type { WeatherTexts } from './station-lines.ts';
 import { pairOf } from './swellings.ts';
-
 import { LogWeather } from './weather-of.ts';
 import { nextWork } from './work/next.ts';
 import { overdueFindings } from './work/overdue.ts';
@@ -98,7 +97,6 @@ export class Answers {
   weatherRead(): void {
     this.#weather = this.#readWeather();
     this.#env = this.#readEnv();
-    this.#envStale = false;
     for (const batch of [...this.#known.keys()]) this.#forget(batch);
     this.#pieces.clear();
     for (const file of this.log.fileNames) this.#filesChanged.add(file);
@@ -148,7 +146,6 @@ export class Answers {
     if (change.wide.size > 0) {
       dirty = new Set([...this.#known.keys(), ...dirty]);
       this.#env = this.#readEnv();
-      this.#envStale = false;
       this.#pieces.clear();
     } else {
       this.#envStale = true;
