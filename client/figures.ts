@@ -83,7 +83,7 @@ async function choicesOf(client: BaseLanguageClient): Promise<FigureChoices | un
     FigureChoicesRequest,
     uri ? { uri: uri.toString() } : {},
   );
-  if (!choices) void window.showInformationMessage('No graft log in this folder yet.');
+  if (!choices) void window.showInformationMessage('No graft log here that was read to its end yet.');
   return choices ?? undefined;
 }
 

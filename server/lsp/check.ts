@@ -3,15 +3,15 @@ import { findingLine, findingsSum } from '#server/report/finding-line.ts';
 import { addressOf } from '#server/workspace/address.ts';
 import type { Root } from '#server/workspace/root.ts';
 import type { Workspace } from '#server/workspace/workspace.ts';
+import { logAsked } from './logs.ts';
 import { type CheckParams, CheckRequest, type CheckResult } from './protocol.ts';
 import { lineOf } from './to-protocol.ts';
 
 /** What `graftlog check` prints of a log, for the editor's task of that name. */
 export function registerCheck(connection: Connection, workspace: Workspace): void {
   connection.onRequest(CheckRequest, async ({ root: uri }: CheckParams): Promise<CheckResult> => {
-    const root = uri === undefined ? workspace.roots[0] : workspace.roots.find((one) => one.uri === addressOf(uri));
-    await root?.whenRead();
-    return root && !root.loading && root.log.fileNames.length > 0 ? checked(root) : null;
+    const root = await logAsked(workspace, uri === undefined ? undefined : addressOf(uri));
+    return root ? checked(root) : null;
   });
 }
 

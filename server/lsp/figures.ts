@@ -9,8 +9,8 @@ import { rateText } from '#server/engine/say.ts';
 import { planPage } from '#server/report/plan-page.ts';
 import { statsPage } from '#server/report/stats-page.ts';
 import { pageText, type TextPage } from '#server/report/text-page.ts';
-import type { Root } from '#server/workspace/root.ts';
 import type { Workspace } from '#server/workspace/workspace.ts';
+import { logAsked } from './logs.ts';
 import {
   type FigureChoices,
   type FigureChoicesParams,
@@ -24,20 +24,12 @@ import {
 
 /** *Compare* and *Plan next season*: the pages of the command line, from the log as it stands. */
 export function registerFigures(connection: Connection, workspace: Workspace): void {
-  const rootOf = async (uri: string | undefined): Promise<Root | undefined> => {
-    const asked =
-      uri === undefined ? undefined : (workspace.roots.find((one) => one.uri === uri) ?? workspace.rootOf(uri));
-    const root = asked ?? workspace.roots[0];
-    // figures of a folder half read would be wrong
-    await root?.whenRead();
-    return root;
-  };
   connection.onRequest(FiguresRequest, async ({ uri, asked }: FiguresParams): Promise<FiguresResult> => {
-    const root = await rootOf(uri);
+    const root = await logAsked(workspace, uri);
     return root ? figuresText(root.answers, asked) : null;
   });
   connection.onRequest(FigureChoicesRequest, async ({ uri }: FigureChoicesParams): Promise<FigureChoicesResult> => {
-    const root = await rootOf(uri);
+    const root = await logAsked(workspace, uri);
     return root ? { uri: root.uri, ...choicesOf(root.answers) } : null;
   });
 }

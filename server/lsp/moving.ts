@@ -17,6 +17,7 @@ import { documentHighlight } from './document-highlight.ts';
 import { documentLink } from './document-link.ts';
 import { FileFolds } from './folding-range.ts';
 import { inlayHint } from './inlay-hint.ts';
+import { logsIn } from './logs.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
 import { selectionRange } from './selection-range.ts';
@@ -98,7 +99,7 @@ export function registerMoving(connection: Connection, asking: Asking, client: (
     asking.slices(null, (view, { previousResultId }) => tokens.delta(view, previousResultId)),
   );
   languages.semanticTokens.onRange(asking.file(null, (view, { range }) => tokensIn(view, range)));
-  connection.onWorkspaceSymbol(({ query }) => workspaceSymbol(workspace.roots, query));
+  connection.onWorkspaceSymbol(({ query }) => workspaceSymbol(logsIn(workspace), query));
 
   return {
     read: () => refresh(client().refreshes.tokens, SemanticTokensRefreshRequest.method),

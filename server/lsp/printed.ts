@@ -5,6 +5,7 @@ import { benchSheet } from '#server/report/bench-sheet.ts';
 import { seasonPage } from '#server/report/season-page.ts';
 import type { Root } from '#server/workspace/root.ts';
 import type { Workspace } from '#server/workspace/workspace.ts';
+import { logAsked } from './logs.ts';
 import { ReportRequest, type SheetParams, SheetRequest, type SheetResult } from './protocol.ts';
 
 /** The pages of the command line to look at and to print, from the log as it stands. */
@@ -12,10 +13,8 @@ export function registerPrinted(connection: Connection, workspace: Workspace): v
   const answer =
     (name: string, page: (root: Root) => string) =>
     async ({ uri }: SheetParams): Promise<SheetResult> => {
-      const root = (uri === undefined ? undefined : workspace.rootOf(uri)) ?? workspace.roots[0];
-      await root?.whenRead();
-      if (!root || root.loading || root.log.fileNames.length === 0) return null;
-      return { name: `${name}-${isoDay(root.day)}.html`, html: page(root) };
+      const root = await logAsked(workspace, uri);
+      return root ? { name: `${name}-${isoDay(root.day)}.html`, html: page(root) } : null;
     };
   connection.onRequest(
     SheetRequest,

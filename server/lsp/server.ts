@@ -32,6 +32,7 @@ import { registerFigures } from './figures.ts';
 import { Folders } from './folders.ts';
 import { goToGraft } from './go-to-graft.ts';
 import { hover } from './hover.ts';
+import { logsIn } from './logs.ts';
 import { registerMoving } from './moving.ts';
 import { page } from './pages.ts';
 import { registerPrinted } from './printed.ts';
@@ -232,7 +233,7 @@ export function startServer(connection: Connection, given: Host, serverOptions: 
   });
 
   connection.onRequest(WorkRequest, async ({ root, again }: WorkParams) => {
-    const asked = () => workspace.roots.filter((one) => root === undefined || one.uri === root);
+    const asked = () => logsIn(workspace).filter((one) => root === undefined || one.uri === root);
     if (again) for (const one of asked()) if (one.stopped) await read(one);
     // before a folder is read and its day known a list would be of another log, on another day
     await Promise.all(asked().map((one) => one.whenRead()));
@@ -248,7 +249,7 @@ export function startServer(connection: Connection, given: Host, serverOptions: 
   });
   connection.onRequest(GoToGraftRequest, async ({ text }: GoToGraftParams) => {
     await Promise.all(workspace.roots.map((root) => root.whenRead()));
-    return goToGraft(workspace.roots, text);
+    return goToGraft(logsIn(workspace), text);
   });
   registerFigures(connection, workspace);
   registerPrinted(connection, workspace);
