@@ -65,12 +65,16 @@ function batchLines({ own, others, together }: Beside): string[] {
   const parts = counts.flatMap(([count, word]) => (count > 0 ? [`${numberText(count)} ${word}`] : []));
   const figures = judged ? [...parts, rateText(own)].filter(Boolean).join(' · ') : '';
   const [lost, ...rest] = groupNotes(own).map((note) => escaped(capital(note)));
-  const notes = Object.keys(own.causes).length > 0 ? [lost, rest.join(' ')] : [[lost, ...rest].join(' ')];
+  const notes = Object.keys(own.causes).length > 0 ? [lost, inOneLine(rest)] : [inOneLine([lost ?? '', ...rest])];
   const names = others.slice(-besides).map((group) => `${escaped(group.key.batch ?? '')} ${rateText(group)}`);
   const earlier = others.length > besides ? [`${others.length - besides} more`] : [];
   const beside = together ? `Same pair: ${[...names, ...earlier].join(', ')}. ${escaped(groupSentence(together))}` : '';
   return [figures, ...notes, beside].filter((line): line is string => Boolean(line));
 }
+
+/** Notes that stand below each other on a page, one behind the other. */
+const inOneLine = (notes: readonly string[]): string =>
+  notes.map((note, i) => (i < notes.length - 1 && /[^.?!]$/.test(note) ? `${note}.` : note)).join(' ');
 
 /** Others of the pair that are named, the last of them. */
 const besides = 4;

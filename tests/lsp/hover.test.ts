@@ -1,7 +1,11 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import { expect, test } from 'vitest';
 import type { MarkupContent } from 'vscode-languageserver-protocol';
 import { hover } from '#server/lsp/hover.ts';
 import { caretIn, folderOf } from '../support/view.ts';
+
+const nursery = resolve(import.meta.dirname, '../../examples/drumlin-lane');
 
 /** What is told at `|` on a line of a log, as plain text. */
 function told(line: string): string {
@@ -42,4 +46,15 @@ test('a code: what was seen', () => {
 
 test('nothing where there is nothing to tell', () => {
   for (const line of ['2026|-10-09', '# a rem|ark', 'opne K2|6']) expect(told(line), line).toBe('');
+});
+
+test('of a batch: its notes in one line are sentences', () => {
+  const files = readdirSync(nursery).filter((name) => name.endsWith('.graft'));
+  const texts = Object.fromEntries(files.map((name) => [name, readFileSync(join(nursery, name), 'utf8')]));
+  const view = folderOf(texts, '2025-06-20').view('2024.graft');
+  const line = view.document.entries.findIndex(({ line: { text } }) => text.startsWith('batch    P24'));
+  const found = hover(view, { line, character: 10 }, { markdown: false });
+  expect((found?.contents as MarkupContent | undefined)?.value).toMatch(
+    /0.% at worst, 93.% at best\. Going by older batches/u,
+  );
 });
