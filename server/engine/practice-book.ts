@@ -105,6 +105,7 @@ export class PracticeBook {
     const kind = subject.kind ?? kindOf(subject);
     let known = this.kinds.get(kind);
     if (!known) {
+      if (this.kinds.size >= mostKinds) this.kinds.clear();
       known = new Map();
       this.kinds.set(kind, known);
     }
@@ -148,6 +149,9 @@ interface Asked {
   /** By the rows that hold, as bits: the same rows give all that ask the same answer. */
   readonly answers: Map<number, Answer>;
 }
+
+/** A nursery has some hundreds; each key typed into a plant's name makes one more. */
+const mostKinds = 2000;
 
 /** Bits of a whole number; a log with more rows for one question is answered anew each time. */
 const mostRows = 30;

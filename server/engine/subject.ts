@@ -25,24 +25,26 @@ export function subjectOf(
   return new CohortSubject(day, cohort, numbers, wood, log);
 }
 
-/** Grafts below one another are mostly alike in this: one answer serves them all. */
-let last: AskedWood | undefined;
+/** Grafts below one another are mostly alike in this: one answer serves them all. Of lots that are gone none is held. */
+const lastOf = new WeakMap<Lots, AskedWood>();
 
 function woodOf(cohort: Cohort, lots: Lots): AskedWood {
   const lot = lots.ofCohort(cohort);
   const thick = thicknessOf(cohort.fact('scion') ?? lot?.fact('scion'));
   const store = lot && storedAt(lot, cohort.madeDay);
   const kind = kindOf(cohort);
+  const last = lastOf.get(lots);
   const same =
-    last?.lots === lots &&
-    last.kind === kind &&
+    last?.kind === kind &&
     last.collected === lot?.day &&
     last.thick?.low === thick?.low &&
     last.thick?.high === thick?.high &&
     last.store?.low === store?.low &&
     last.store?.high === store?.high;
-  if (!last || !same) last = { lots, kind, thick, collected: lot?.day, store };
-  return last;
+  if (last && same) return last;
+  const wood: AskedWood = { lots, kind, thick, collected: lot?.day, store };
+  lastOf.set(lots, wood);
+  return wood;
 }
 
 /** Made for each question, so it holds no more than where to ask. */

@@ -7,7 +7,7 @@ import type { Root } from '#server/workspace/root.ts';
 import type { Workspace } from '#server/workspace/workspace.ts';
 import { diagnosticsOf, type Shown, type ShownFile, show, showFile } from './diagnostics.ts';
 import { ChangedNotification } from './protocol.ts';
-import type { DiagnosticOptions } from './to-protocol.ts';
+import { type DiagnosticOptions, lineOf } from './to-protocol.ts';
 
 interface PublishOptions extends DiagnosticOptions {
   /** The client asks for the findings of files it has open; then only the others are pushed. */
@@ -40,6 +40,8 @@ export class Publisher {
   readonly #looking = new Map<Root, symbol>();
   /** Logs of which every file is to be told. */
   readonly #whole = new Set<Root>();
+  /** Files, by URI, of which only what their lines say was told, beside what was known: the rest is owed. */
+  readonly #owed = new Set<string>();
   /** The day each log was last told for. */
   readonly #days = new WeakMap<Root, Day>();
   /** Called when a log was looked at, after an edit or as a whole. */
@@ -75,6 +77,7 @@ export class Publisher {
         .map(({ finding }) => finding)
         .filter(({ code, entry }) => codes[code].found !== 'line' && (document?.lineOf(entry) ?? -1) >= 0);
       this.#put(root, file, showFile(root, [...root.log.lineFindingsIn(file), ...kept], this.#options()));
+      this.#owed.add(root.uriOf(file));
       return;
     }
     this.#send(root, file);
@@ -152,13 +155,28 @@ export class Publisher {
     const files = new Set(root.log.fileNames);
     const whole = this.#whole.delete(root) || this.#days.get(root) !== root.day;
     this.#days.set(root, root.day);
-    for (const file of whole ? files : changed) if (files.has(file)) this.#send(root, file);
+    for (const file of files) {
+      const uri = root.uriOf(file);
+      if (whole || changed.has(file) || this.#owed.has(uri) || this.#leadsAstray(root, uri, changed))
+        this.#send(root, file);
+    }
     if (whole)
       for (const uri of [...this.#sent.keys()])
         if (this.#workspace.rootOf(uri) === root && !files.has(root.fileOf(uri))) this.#clear(uri);
     if (this.#options().pulls && this.#options().refresh) this.#connection.languages.diagnostics.refresh();
     void this.#connection.sendNotification(ChangedNotification);
     this.onAll(root);
+  }
+
+  /** Lines were put in or taken out above a line of another file that a finding leads to. */
+  #leadsAstray(root: Root, uri: string, changed: ReadonlySet<string>): boolean {
+    return (this.#sent.get(uri)?.shown ?? []).some(
+      ({ finding, diagnostic: { relatedInformation: led } }) =>
+        led !== undefined &&
+        finding.related?.some(
+          ({ entry }, i) => changed.has(entry.file) && led[i]?.location.range.start.line !== lineOf(root, entry),
+        ),
+    );
   }
 
   /** A log told for a day that is over is told anew. */
@@ -186,6 +204,7 @@ export class Publisher {
   }
 
   #send(root: Root, file: string): void {
+    this.#owed.delete(root.uriOf(file));
     this.#put(root, file, showFile(root, root.answers.findingsIn(file), this.#options()));
   }
 
@@ -203,6 +222,7 @@ export class Publisher {
   }
 
   #clear(uri: string): void {
+    this.#owed.delete(uri);
     this.#sent.delete(uri);
     void this.#connection.sendDiagnostics({ uri, diagnostics: [] });
   }

@@ -212,3 +212,13 @@ describe('`off`: by plant and by method both', () => {
     ).toEqual([]);
   });
 });
+
+test('what was worked out for plants is kept, but not for each letter of names that are typed', () => {
+  const practice = practiceOf([]);
+  const asked = (plant: string) => practice.limits('cut', who({ plant, method: 'side-veneer', potted: true }));
+  const first = asked('Pinus mugo');
+  expect(asked('Pinus mugo')).toBe(first);
+  for (let i = 0; i < 2000; i++) asked(`Pinus m${i}`);
+  expect(asked('Pinus mugo')).not.toBe(first);
+  expect(asked('Pinus mugo')).toEqual(first);
+});

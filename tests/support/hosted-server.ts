@@ -60,7 +60,7 @@ export async function hostServer(
     capabilities: {
       ...capabilities,
       workspace: { workspaceFolders: true, ...capabilities.workspace },
-      textDocument: { publishDiagnostics: {} },
+      textDocument: { publishDiagnostics: {}, ...capabilities.textDocument },
     },
   });
   await connection.sendNotification('initialized', {});
