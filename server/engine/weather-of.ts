@@ -223,7 +223,9 @@ function figuresOf(days: readonly StationDay[], figure: 'min' | 'max'): Readonly
 
 const sameSources = (a: Known['sources'], b: Known['sources']): boolean =>
   a.length === b.length && a.every((source, i) => b[i] && source.line === b[i].line && sameOffsets(source, b[i]));
-const sameOffsets = (a: Source, b: Source) => a.min?.degrees === b.min?.degrees && a.max?.degrees === b.max?.degrees;
+const sameOffsets = (a: Source, b: Source) => sameOffset(a.min, b.min) && sameOffset(a.max, b.max);
+// on how many days it was learned is part of what is told
+const sameOffset = (a: Offset | undefined, b: Offset | undefined) => a?.degrees === b?.degrees && a?.days === b?.days;
 
 const isOn = (days: readonly StationDay[], day: Day): boolean => days[firstFrom(days, day)]?.day === day;
 

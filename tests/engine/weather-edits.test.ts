@@ -88,6 +88,18 @@ test('a reading tells another offset: grafts of an earlier day at that place hav
   expect(kept.join('\n')).toContain('froze −2.5\u00A0°C in `shed` on 3 Dec by the station');
 });
 
+test('one more reading tells the same offset: findings say on how many days it was learned now', () => {
+  const { kept, anew } = edited([
+    { line: lineOfText('11-02'), text: '2024-11-02  reading  shed  min 11C' },
+    { line: lineOfText('11-03'), text: '2024-11-03  reading  shed  min 10C' },
+    // of a day when the grafts that froze stood elsewhere
+    { line: lineOfText('11-01'), text: '2024-11-01  reading  shed  min 10.5C\n2025-01-10  move  W24.1..10  to yard' },
+    { line: lineOfText('11-01'), text: '2025-01-20  reading  shed  min 1.5C\n2024-11-01  reading  shed  min 10.5C' },
+  ]);
+  expect(kept).toEqual(anew);
+  expect(kept.join('\n')).toContain('(learned on 4 days)');
+});
+
 test('a key on any line but a `weather` or `site` line asks for no file, and leaves a place’s nights as they are', () => {
   const log = new Log();
   log.addFile('log.graft', `${text}practice  any  degree-base 5C\n`);
