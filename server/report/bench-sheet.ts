@@ -4,7 +4,7 @@ import type { Answers } from '#server/engine/answers.ts';
 import type { WorkItem } from '#server/engine/model.ts';
 import { countText, dayText, lateText, percent, toText, weekdayText, workTitle } from '#server/engine/say.ts';
 import { cautions } from './cautions.ts';
-import { escaped, htmlPage } from './html.ts';
+import { escaped, htmlPage, setHtml } from './html.ts';
 import style from './sheet.css' with { type: 'text' };
 import { weekSection } from './week.ts';
 
@@ -54,7 +54,7 @@ function jobOf(item: WorkItem, answers: Answers): string {
   const all = `<p><span class="done"></span> all ${item.count} done${item.to ? ', to ____ %' : ''}</p>`;
   return `<article class="job">
 <header><h3>${escaped(item.batch.name)} · ${escaped(workTitle(item))}</h3>${step}<span>${escaped(late)} · ${escaped(countText(item.count, 'graft'))}${item.hand ? ` · ${escaped(item.hand)}` : ''}</span></header>
-<p class="small">${escaped(item.grafts)}: ${escaped(item.why)}</p>
+<p class="small">${setHtml(item.grafts)}: ${escaped(item.why)}</p>
 ${boxes(item, answers)}
 ${all}
 <div class="notes"></div>

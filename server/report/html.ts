@@ -29,3 +29,6 @@ ${body}
 </html>
 `;
 }
+
+/** A set of grafts, `F24.4,11..14,17`: on a narrow page it breaks behind a comma, never inside a number. */
+export const setHtml = (set: string): string => escaped(set).replaceAll(',', ',<wbr>');

@@ -2,7 +2,7 @@ import type { Answers } from '#server/engine/answers.ts';
 import type { WorkItem } from '#server/engine/model.ts';
 import { hoursText, toText, weekdayText, whenText, workTitle } from '#server/engine/say.ts';
 import { shownState } from '#server/engine/work/shown-state.ts';
-import { escaped } from './html.ts';
+import { escaped, setHtml } from './html.ts';
 import { weekHours } from './week-hours.ts';
 
 /**
@@ -33,7 +33,7 @@ function table(title: string, items: readonly WorkItem[], day: number): string {
   const rows = items.map((item) => {
     const what = item.to ? `${workTitle(item)} ${toText(item.to)}` : workTitle(item);
     const time = item.minutes === undefined ? '' : hoursText(item.minutes);
-    return `<tr><td><span class="tick"></span></td><th scope="row">${escaped(item.batch.name)}</th><td>${escaped(what)}<br><span class="small">${escaped(item.why)}</span></td><td class="set">${escaped(item.grafts)}</td><td>${escaped(item.place ?? '')}</td><td>${escaped(whenText(item, day))}</td><td class="number">${escaped(time)}</td></tr>`;
+    return `<tr><td><span class="tick"></span></td><th scope="row">${escaped(item.batch.name)}</th><td>${escaped(what)}<br><span class="small">${escaped(item.why)}</span></td><td class="set">${setHtml(item.grafts)}</td><td>${escaped(item.place ?? '')}</td><td>${escaped(whenText(item, day))}</td><td class="number">${escaped(time)}</td></tr>`;
   });
   return `<div class="wide" role="group" aria-label="${title}" tabindex="0"><table><thead><tr><td></td><th>Batch</th><th>What and why</th><th>Grafts</th><th>Where</th><th>When</th><th class="number">Time</th></tr></thead><tbody>\n${rows.join('\n')}\n</tbody></table></div>`;
 }
