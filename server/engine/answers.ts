@@ -124,6 +124,8 @@ export class Answers {
     const checked = checkBatch(history, env);
     const findings = [...history.findings, ...checked, ...overdueFindings(work, history, env)];
     const answer = { history, findings, work, figures: batchFigures(history, (cohort) => earliestTake(cohort, env)) };
+    // a name that only stands on lines, asked about by a hover: its lines have said already that there is no such batch
+    if (!this.log.names.isBatch(batch)) return answer;
     this.#known.set(batch, answer);
     this.#changed.delete(batch);
     this.#fitting.put(batch, history, work);

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { Answers } from '#server/engine/answers.ts';
 import { Log } from '#server/engine/log.ts';
-import { expectLogFindings, findingsText, logOf, mended } from '../support/log.ts';
+import { dayOf, expectLogFindings, findingsText, logOf, mended } from '../support/log.ts';
 
 describe('names are declared once, anywhere in the log', () => {
   test('a thing may be declared below the lines that use it, and in another file', () => {
@@ -171,4 +172,14 @@ test('a name that is taken is offered with the next free number', () => {
   expect(offered('place frame\nplace frame\n')).toEqual(['Name it frame-2']);
   const taken = Array.from({ length: 101 }, (_, i) => `tree T${i}  Pinus mugo\n`).join('');
   expect(offered(`${taken}tree T0  Pinus mugo\n`)).toEqual(['']);
+});
+
+test('a name that no batch has may be asked about: nothing more is found for it', () => {
+  const log = new Log();
+  log.addFile('a.graft', '2026-10-09\ntake  tent\n');
+  const answers = new Answers(log, dayOf('2026-10-10'));
+  const codes = () => answers.findingsIn('a.graft').map(({ code }) => code);
+  expect(codes()).toEqual(['unknown-batch']);
+  expect(answers.of('tent').history.cohorts).toEqual([]);
+  expect(codes()).toEqual(['unknown-batch']);
 });
