@@ -48,10 +48,15 @@ describe.skipIf(passedOver)('figures in the editor', () => {
     const { page } = bench;
     await runCommand(page, 'Graft Log: Plan next season');
     const input = page.locator('.quick-input-widget input[type=text]');
+    const rows = page.locator('.quick-input-list .monaco-list-row');
+    // what is typed before the next question has come goes into the one before
+    await rows.first().waitFor({ state: 'hidden' });
     await input.fill('60');
     await page.keyboard.press('Enter');
+    await rows.first().waitFor();
     await input.fill('P23');
-    await page.locator('.quick-input-list .monaco-list-row', { hasText: 'P23' }).first().click();
+    await rows.filter({ hasText: 'P23' }).first().click();
+    await rows.first().waitFor({ state: 'hidden' });
     await input.fill('8');
     await page.keyboard.press('Enter');
     const wanted = printed('plan', bench.folder, '--takes', '60', '--like', 'P23', '--hours', '8');
